@@ -1,0 +1,10 @@
+"""The message catalogue: every sentence a person reads, by code.
+
+In: a code and the facts its sentence needs. Out: the sentence, in the language of the environment where a
+translation is installed, else in English. Refuses: an unknown code (KeyError: our own mistake).
+A language is one gettext file: context = code, text = the English sentence of `english/`.
+"""
+
+from steelyard.words.catalogue import CATALOGUE, say
+
+__all__ = ["CATALOGUE", "say"]
