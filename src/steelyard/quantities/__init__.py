@@ -1,9 +1,9 @@
 """Quantities: torque, mass, length, angle and their kin; the unit table; reading what people type.
 
 In: texts as typed, the dimension a field asks for, the field's name.
-Out: `Quantity` (as typed, exact number, unit), `Unit`, `Decimal`; `Line`, one uncertain input of a measurement.
-Refuses: a number without a unit, a unit it does not know, a number that reads two ways (`1,000`), `nm` and `MNm`
-for a torque. It never guesses and never converts on a suspicion.
+Out: `Quantity` (as typed, exact number, unit), `Unit`, `Decimal`; `Line`, one uncertain input of a model.
+Refuses: a number without a unit, a unit it does not know, a number that reads two ways (`1,000`), `nm` and
+`MNm` for a torque. It never guesses and never converts on a suspicion.
 """
 
 from steelyard.quantities.find_unit import find_unit

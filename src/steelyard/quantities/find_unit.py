@@ -43,32 +43,32 @@ ANY_CASE = {
 
 def known_unit(spelling: str, dimension: Dimension) -> Unit | None:
     """The unit of a spelling, or None; `nm` is none: a nanometre where a newton metre may be meant."""
-    form = key(spelling[: LONGEST_UNIT + 1])
-    if is_nanometre(form, dimension):
+    if len(spelling) > LONGEST_UNIT or is_nanometre(spelling, dimension):
         return None
+    form = key(spelling)
     return EXACT.get((dimension, form)) or ANY_CASE.get((dimension, form.casefold()))
 
 
-def is_nanometre(form: str, dimension: Dimension) -> bool:
+def is_nanometre(spelling: str, dimension: Dimension) -> bool:
     """Small n written close to m, where a torque is asked for."""
-    return dimension is Dimension.TORQUE and form in ("nm", "nM")
+    return dimension is Dimension.TORQUE and key(spelling) in ("nm", "nM")
 
 
 def find_unit(spelling: str, dimension: Dimension, *, field: str) -> Unit:
     """The unit a person means by `spelling` where `dimension` is asked for.
 
-    spelling: as typed: any spelling of `spellings.py`, its words joined, spaced, dotted, hyphenated or crossed,
-        in any case where capitals change nothing.
+    spelling: as typed, at most 60 characters: any spelling of `spellings.py`, its words joined, spaced,
+        dotted, hyphenated or crossed, in any case where capitals change nothing.
     dimension: what the field asks for; `lb·ft` is a unit of torque alone, `lb` of mass alone.
     field: where it stands, in the words of the form.
-    Returns the one unit. For torque a mass times a length is read as a force times a length (`kg·m` as kgf·m).
-    Raises InputRefused for all else: `MNm` (mega is not known), `nm` (nanometre or newton metre?), a bare `gal`.
+    Returns the one unit. For torque a mass times a length is read as a force times a length: `kg·m` as kgf·m.
+    Raises InputRefused for all else: `MNm` (mega is not known), `nm` (nanometre or newton metre?), `gal`.
     Left out: products and quotients that are not listed; nothing is worked out from parts.
     """
     found = known_unit(spelling, dimension)
     if found is not None:
         return found
-    if is_nanometre(key(spelling[: LONGEST_UNIT + 1]), dimension):
+    if is_nanometre(spelling, dimension):
         raise InputRefused(field, spelling, "want-newton-metre")
     examples = ", ".join(list(UNITS[dimension])[:SHOWN_EXAMPLES])
     raise InputRefused(

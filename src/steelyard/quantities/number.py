@@ -40,7 +40,7 @@ def read_number(text: str, *, field: str) -> Decimal:
     plain = text.strip()
     if not plain:
         raise InputRefused(field, None, "want-number")
-    if len(plain) > LONGEST_TEXT:
+    if len(text) > LONGEST_TEXT:
         raise InputRefused(field, text, "want-shorter", longest=LONGEST_TEXT)
     refuse_two_readings(plain, field)
     match = PLAIN.fullmatch(plain) or GROUPED.fullmatch(plain) or BOTH_MARKS.fullmatch(plain)
@@ -64,9 +64,7 @@ def refuse_two_readings(text: str, field: str) -> None:
         return
     whole, mark, part = match["whole"], match["mark"], match["part"]
     as_decimal = whole + mark + (part[:-1] if part.endswith("0") else part + "0")
-    raise InputRefused(
-        field, text, "want-clear-thousands", as_decimal=as_decimal, as_thousands=whole + part
-    )
+    raise InputRefused(field, text, "want-clear-thousands", as_decimal=as_decimal, as_thousands=whole + part)
 
 
 def decimal(match: re.Match[str], field: str) -> Decimal:

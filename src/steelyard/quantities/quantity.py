@@ -42,7 +42,7 @@ class Quantity:
     @property
     def step(self) -> Decimal:
         """One unit of the last typed digit: 0.01 for `96.10`. [unit]"""
-        return Decimal((0, (1,), self.number.as_tuple().exponent))
+        return Decimal(1).scaleb(int(self.number.as_tuple().exponent))
 
     @property
     def step_base(self) -> float:

@@ -69,7 +69,7 @@ def split_row(text: str, *, field: str, example: str) -> Iterator[Piece]:
         count += 1
         if count > MOST_VALUES:
             raise InputRefused(field, text, "want-fewer-values", most=MOST_VALUES)
-        if match["before"].count(";") > 1 or (count == 1 and match["before"].strip()):
+        if len("".join(match["before"].split())) > (count > 1):
             raise InputRefused(field, text, "want-unit", example=example)
         yield Piece(match["number"], match["unit"].strip(), match["before"].isspace())
         at = match.end()

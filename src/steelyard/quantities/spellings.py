@@ -1,7 +1,7 @@
 """Every way of typing a unit that is understood here.
 
-A dot marks where the words of a spelling meet: there a space, a dot, a hyphen, a cross or nothing at all may be
-typed. `any_case` words are understood in capitals too; `exact` ones are not, because a capital changes them
+A dot marks where the words of a spelling meet: there a space, a dot, a hyphen, a cross or nothing at all may
+be typed. `any_case` words are understood in capitals too; `exact` ones are not, because a capital changes them
 (mNm is a thousandth of a newton metre, MNm a million).
 """
 
@@ -76,7 +76,9 @@ SPELLINGS: tuple[Spelled, ...] = (
     ),
     Spelled(D.ANGLE, "°", ("°", "deg", "degs", "degree", "degrees")),
     Spelled(D.ANGLE, "rad", ("rad", "rads", "radian", "radians")),
-    Spelled(D.TEMPERATURE, "°C", ("°·C", "C", "deg·C", "degree·C", "degrees·C", "celsius", "degrees·celsius")),
+    Spelled(
+        D.TEMPERATURE, "°C", ("°·C", "C", "deg·C", "degree·C", "degrees·C", "celsius", "degrees·celsius")
+    ),
     Spelled(
         D.TEMPERATURE,
         "°F",

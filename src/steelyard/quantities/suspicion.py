@@ -38,8 +38,8 @@ def wrong_unit_suspicion(
 
     shown_newton_metre: as it was taken. [N m]
     target_newton_metre: what it should have been about. [N m]
-    Returns (unit the number is probably in, unit it was taken for), the nearest of the ratios within 6 %; None
-        where none is near, or the torque is within 15 % of its target: a bad tool is the likelier story.
+    Returns (unit the number is probably in, unit it was taken for), the nearest of the ratios within 6 %;
+        None where none is near, or the torque is within 15 % of its target: a bad tool is likelier then.
     Of use for a question to the person alone; nothing is ever converted because of it.
     Source: own rule. Left out: which units the tool can show, and what the other points say.
     """

@@ -1,8 +1,8 @@
 """The units known here, each as an exact rational of its base unit.
 
-Source: in = 25.4 mm, lb = 0.453 592 37 kg and g_n = 9.806 65 m/s² are exact by definition, US gal = 231 in³;
-mmHg is the conventional millimetre of mercury, 13 595.1 kg/m³ · g_n · 1 mm (all from memory, high; the results
-agree with NIST SP 811 table B.8 at its seven digits and with pint's exact fractions).
+Source: in = 25.4 mm, lb = 0.453 592 37 kg, g_n = 9.806 65 m/s² and US gal = 231 in³, exact by definition; mmHg
+is the conventional millimetre of mercury, 13 595.1 kg/m³ · g_n · 1 mm (all from memory, high; the results agree
+with NIST SP 811 table B.8 at its seven digits and with pint's exact fractions).
 Left out: megas (`MN·m` is one key away from `mN·m`), the ton (three of them), the imperial gallon.
 """
 
@@ -17,7 +17,7 @@ INCH = Fraction("0.0254")  # m
 POUND_FORCE = POUND * STANDARD_GRAVITY  # N
 MILLIMETRE_OF_MERCURY = Fraction("13595.1") * STANDARD_GRAVITY / 1000  # Pa
 FAHRENHEIT_DEGREE = Fraction(5, 9)  # °C
-# The number π is no rational: the degree is the exact quotient of the float next to π, 4e-17 relative from it.
+# π is no rational: the degree is the exact quotient of the float nearest to π, 4e-17 relative from it.
 DEGREE = Fraction(math.pi) / 180  # rad
 
 FACTORS: dict[Dimension, dict[str, Fraction]] = {
@@ -71,7 +71,7 @@ FACTORS: dict[Dimension, dict[str, Fraction]] = {
     Dimension.DENSITY: {"kg/m³": Fraction(1), "g/cm³": Fraction(1000)},
     Dimension.ACCELERATION: {"m/s²": Fraction(1)},
     Dimension.FORCE: {"N": Fraction(1), "kN": Fraction(1000), "lbf": POUND_FORCE, "kgf": STANDARD_GRAVITY},
-    Dimension.RATIO: {"1": Fraction(1), "%": Fraction("0.01"), "ppm": Fraction("0.000001")},
+    Dimension.RATIO: {"%": Fraction("0.01"), "ppm": Fraction("0.000001")},
     Dimension.DURATION: {"s": Fraction(1), "ms": Fraction("0.001"), "min": Fraction(60)},
 }
 OFFSETS = {"°F": -32 * FAHRENHEIT_DEGREE, "K": Fraction("-273.15")}

@@ -23,7 +23,7 @@ def split_unit(text: str, *, field: str, example: str) -> tuple[Decimal, str]:
     Raises InputRefused where no number stands there.
     """
     plain = text.strip()
-    if len(plain) > LONGEST_TEXT:
+    if len(text) > LONGEST_TEXT:
         raise InputRefused(field, text, "want-shorter", longest=LONGEST_TEXT)
     match = NUMBER_FIRST.fullmatch(plain)
     if match:

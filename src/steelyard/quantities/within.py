@@ -1,7 +1,6 @@
 """Reading a value with its half-width, such as `450 mm ± 1 mm`."""
 
 import re
-from dataclasses import replace
 from decimal import Context, Decimal
 
 from steelyard.errors import InputRefused
@@ -13,6 +12,7 @@ from steelyard.quantities.unit import Dimension, Unit
 
 PLUS_MINUS = re.compile(r"±|\+/?[\-\u2212]")
 EXACT = Context(prec=80)
+LONELY_EXAMPLE = "12.5"
 
 
 def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantity, Quantity | None]:
@@ -21,8 +21,8 @@ def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantit
     text: `450 mm ± 1 mm`, `450 ± 1 mm` (one unit for both), `20 kg ± 0.5 %` (of the value), or no half-width.
     dimension: what the field asks for. A ratio takes its half-width in its own unit: `5 % ± 1 %` is 4 to 6 %.
     field: where it stands, in the words of the form.
-    Returns the value and the half-width, None where none is given. A half-width in % or ppm of the value comes
-        in the value's unit; its unit is always one of differences (2 °F of half-width are 1.1 °C).
+    Returns the value and the half-width, None where none is given. A half-width in % or ppm of the value
+        comes in the value's unit; its unit is always one of differences (2 °F of half-width are 1.1 °C).
     Raises InputRefused as `read_quantity` does, for a negative half-width, a second one, and a percentage of
         a temperature.
     """
@@ -36,15 +36,18 @@ def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantit
         raise InputRefused(field, text, "want-not-negative", what="half-width", example=EXAMPLES[dimension])
     if not spelling:
         raise InputRefused(field, text, "want-unit", example=EXAMPLES[dimension])
-    value = read_quantity(with_unit(value_text, spelling, field), dimension, field=field)
+    if dimension is not Dimension.RATIO and known_unit(spelling, Dimension.RATIO):
+        value = read_quantity(value_text.strip(), dimension, field=field)
+    else:
+        value = read_quantity(with_unit(value_text, spelling, field=field), dimension, field=field)
     return value, half_width(widths[0].strip(), number, spelling, value=value, field=field)
 
 
-def with_unit(value_text: str, spelling: str, field: str) -> str:
+def with_unit(value_text: str, spelling: str, *, field: str) -> str:
     """The text of the value; the unit after the half-width serves it where it has none of its own."""
     plain = value_text.strip()
-    _, own = split_unit(plain, field=field, example=EXAMPLES[Dimension.LENGTH])
-    return plain if own or known_unit(spelling, Dimension.RATIO) else f"{plain} {spelling}"
+    _, own = split_unit(plain, field=field, example=f"{LONELY_EXAMPLE} {spelling}")
+    return plain if own else f"{plain} {spelling}"
 
 
 def half_width(typed: str, number: Decimal, spelling: str, *, value: Quantity, field: str) -> Quantity:

@@ -5,10 +5,10 @@ import math
 from steelyard.surroundings.span import HEIGHT, Span
 
 CONVENTIONAL_AIR_KG_M3 = 1.2
-"""Air density of the conventional mass. Source: OIML D 28:2004 (formerly R 33), definition; exact."""
+"""Air density of the conventional mass. Source: OIML D 28:2004, definition, from memory; exact."""
 
 CONVENTIONAL_DENSITY_KG_M3 = 8000.0
-"""Density of the weights behind the conventional mass. Source: OIML D 28:2004, definition; exact."""
+"""Density behind the conventional mass. Source: OIML D 28:2004, definition, from memory; exact."""
 
 TEMPERATURE = Span("room temperature", 0, 45, "°C")
 PRESSURE = Span("air pressure", 600, 1100, "hPa")
@@ -36,9 +36,9 @@ def air_density_kg_m3(
     carbon_dioxide_ratio: mole fraction; ordinary room air has 0.0004 to 0.001. [1] 0 … 0.01
     Returns the density. [kg/m³]
     Raises InputRefused outside these limits.
-    Source: CIPM-2007 (Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149–155), appendix A.
-        The paper recommends it for 15 °C to 27 °C (from memory); 0 °C to 45 °C is our own reach, where it
-        stays within 1e-4 of independent equations of state, enough for a buoyancy of 0.015 %.
+    Source: CIPM-2007 (Picard, Davis, Gläser, Fujii, Metrologia 45 (2008) 149–155).
+        The paper recommends it for 15 °C to 27 °C (from memory); 0 °C to 45 °C is our own reach: from 0 °C to
+        25 °C it stays within 4e-5 of another equation of state (CoolProp), and buoyancy is only 0.015 %.
     Left out: gases other than those of ordinary air.
     """
     TEMPERATURE.check(celsius)
@@ -54,15 +54,17 @@ def air_density_kg_m3(
 
 
 def vapour_share(celsius: float, pascal: float, humidity_ratio: float) -> float:
-    """Mole fraction of water vapour x_v in moist air. [1] CIPM-2007, equations A1.1 to A1.3 there."""
+    """Mole fraction of water vapour x_v in moist air. [1] Source: CIPM-2007."""
     kelvin = celsius + 273.15
-    saturation = math.exp(1.2378847e-5 * kelvin**2 - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin)
+    saturation = math.exp(
+        1.2378847e-5 * kelvin**2 - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin
+    )
     enhancement = 1.00062 + 3.14e-8 * pascal + 5.6e-7 * celsius**2
     return humidity_ratio * enhancement * saturation / pascal
 
 
 def compressibility(celsius: float, pascal: float, vapour: float) -> float:
-    """Compressibility factor Z of moist air. [1] CIPM-2007, equation A1.4 there."""
+    """Compressibility factor Z of moist air. [1] Source: CIPM-2007."""
     ratio = pascal / (celsius + 273.15)
     dry = 1.58123e-6 - 2.9331e-8 * celsius + 1.1043e-10 * celsius**2
     linear = (5.707e-6 - 2.051e-8 * celsius) * vapour

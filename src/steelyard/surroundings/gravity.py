@@ -12,7 +12,7 @@ GRAVITY_STANDARD_U_RATIO = 5e-5
 """Relative standard uncertainty of a computed gravity: terrain and ground differ from the smooth ellipsoid.
 Source: from memory, medium confidence ("a few times 1e-5")."""
 
-# WGS 84. Source: NIMA TR 8350.2, 3rd edition, derived constants; m from memory (high confidence).
+# WGS 84, as quoted in encyclopaedias under “international gravity formula”; m from memory (high confidence).
 EQUATOR_M_S2 = 9.7803253359
 SOMIGLIANA_K = 0.00193185265241
 ECCENTRICITY_SQUARED = 0.0066943799901
@@ -36,7 +36,7 @@ def normal_gravity_m_s2(latitude_degree: float, *, height_metre: float) -> float
     Returns gravity. [m/s²]
     Raises InputRefused outside these limits.
     Source: Somigliana's closed form with the constants of WGS 84, and its second-order series in height
-        (NIMA TR 8350.2, 3rd edition, section 4).
+        (the report of WGS 84, NIMA TR 8350.2, from memory).
     Left out: hills and rock (see `GRAVITY_STANDARD_U_RATIO`), tides, and the geoid: up to 100 m, so 31 ppm.
     """
     LATITUDE.check(latitude_degree)
@@ -78,9 +78,7 @@ def local_gravity(
     gravity_m_s2 = normal_gravity_m_s2(latitude_degree, height_metre=height_metre)
 
     def reach(north: float, up: float) -> float:
-        shifted = (
-            somigliana(latitude_degree + side * north, height_metre + side * up) for side in (-1, 1)
-        )
+        shifted = (somigliana(latitude_degree + side * north, height_metre + side * up) for side in (-1, 1))
         return max(abs(other - gravity_m_s2) for other in shifted)
 
     u_m_s2 = math.hypot(

@@ -6,7 +6,7 @@ REFUSALS: dict[str, str] = {
     "not-found": "{what} is not there; look at the name and the folder.",
     "want-number": "a number such as 12.5 or 12,5",
     "want-finite-number": "an ordinary number, not {word}",
-    "want-clear-thousands": "a number that reads one way only (type {as_decimal} or {as_thousands}, as meant)",
+    "want-clear-thousands": "a number that reads one way (type {as_decimal} or {as_thousands}, as meant)",
     "want-plain-number": "a number of at most {digits} digits, between 1e-30 and 1e30",
     "want-set-apart": "values set apart by semicolons (type {as_two} or {as_one}, as meant)",
     "want-shorter": "a text of at most {longest} characters",

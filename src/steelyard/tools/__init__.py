@@ -1,0 +1,18 @@
+"""Torque tools: kinds, the limits they are held to, and what an adapter does to a setting.
+
+In: what is written on the tool and in its limit. Out: `Kind`, `Limit`, `Measure`; settings with adapters.
+Refuses: an adapter on a flex joint, one that reaches back to the hand.
+"""
+
+from steelyard.tools.adapters import setting_with_adapter, setting_with_insert, torque_with_adapter
+from steelyard.tools.kinds import Kind
+from steelyard.tools.limits import Limit, Measure
+
+__all__ = [
+    "Kind",
+    "Limit",
+    "Measure",
+    "setting_with_adapter",
+    "setting_with_insert",
+    "torque_with_adapter",
+]
