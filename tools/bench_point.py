@@ -28,7 +28,8 @@ def realistic_point(*, pivoted: bool = False) -> tuple[Any, tuple[Line, ...]]:
         outer_ratio=Line("outer", 0.8, 0.2),
         head_place_ratio=Line("head", 0.5, 0.5),
     )
-    load = Load(LOAD_KILOGRAM, (Line("scale", 0.0, 0.05), Line("scale-reading", 0.0, 0.005, shared=False)))
+    placements = Line("placements", 0.0, 0.01, Shape.NORMAL, dof=9)
+    load = Load(LOAD_KILOGRAM, (Line("scale", 0.0, 0.05), placements))
     reference = hung_weight_reference(rig, load, own=own, pivot=head if pivoted else None)
     torque, count = reference.model, len(reference.lines)
 

@@ -168,28 +168,38 @@ def second_order(model: Model, first: FirstOrder, *, cross: bool = False) -> Sec
     docs/explanation/uncertainty.md. Left out: third derivatives, skewness, correlation.
     """
     values: list[Any] = [line.value for line in first.lines]
+    moving = [(i, u) for i, u in enumerate([line.u for line in first.lines]) if u > 0.0]
     shift = 0.0
     variance = first.u**2
-    moving = [i for i, line in enumerate(first.lines) if line.u > 0.0]
-    for place, i in enumerate(moving):
-        u = first.lines[i].u
-        curved = _curve(model, values, i, i, u) * u * u
+    for i, u in moving:
+        curved = _curve(model, values, i, u) * u * u
         shift += curved / 2
         variance += curved * curved * (first.lines[i].kurtosis - 1) / 4
-        if cross:
-            for j in moving[place + 1 :]:
-                mixed = _curve(model, values, i, j, first.lines[j].u)
-                variance += (mixed * u * first.lines[j].u) ** 2
+    if cross:
+        pairs = [(a, b) for place, a in enumerate(moving) for b in moving[place + 1 :]]
+        for (i, u_i), (j, u_j) in pairs:
+            variance += (_twist(model, values, i, j=j, u_j=u_j) * u_i * u_j) ** 2
     return SecondOrder(shift, math.sqrt(variance))
 
 
-def _curve(model: Model, values: list[Any], i: int, j: int, u: float) -> float:
-    """∂²model/∂x_i∂x_j: complex step in x_i, central difference in x_j of a small part of its u."""
-    kept_i, kept_j, h = values[i], values[j], CURVE_STEP * u
-    slopes = []
-    for step in (h, -h):
-        values[j] = kept_j + step
-        values[i] = complex(values[i], STEP)
-        slopes.append(model(cmath, *values).imag / STEP)
-        values[i], values[j] = kept_i, kept_j
-    return float(slopes[0] - slopes[1]) / (2 * h)
+def _curve(model: Model, values: list[Any], i: int, u: float) -> float:
+    """∂²model/∂x_i²: difference of two slopes by complex step, a small part of u to either side."""
+    kept, h = values[i], CURVE_STEP * u
+    values[i] = complex(kept + h, STEP)
+    above = model(cmath, *values).imag
+    values[i] = complex(kept - h, STEP)
+    below = model(cmath, *values).imag
+    values[i] = kept
+    return float(above - below) / (2 * h * STEP)
+
+
+def _twist(model: Model, values: list[Any], i: int, *, j: int, u_j: float) -> float:
+    """∂²model/∂x_i∂x_j: slopes in x_i by complex step, their difference in x_j."""
+    kept_i, kept_j, h = values[i], values[j], CURVE_STEP * u_j
+    values[i] = complex(kept_i, STEP)
+    values[j] = kept_j + h
+    above = model(cmath, *values).imag
+    values[j] = kept_j - h
+    below = model(cmath, *values).imag
+    values[i], values[j] = kept_i, kept_j
+    return float(above - below) / (2 * h * STEP)

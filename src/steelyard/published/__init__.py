@@ -2,7 +2,8 @@
 
 In: a class, a nominal value, a load, a kind of tool, as the document names them.
 Out: limits (± of a weight, a scale, a torque tool), densities as a `Line`, figures of common practice; all
-with a source, and where a choice is our own it says so. Refuses: a class, value or kind the document does not cover.
+with a source, and where a choice is our own it says so.
+Refuses: a class, value or kind the document does not cover.
 A figure marked "memory" is recalled, not read in the document: show it so, claim no conformity with it.
 """
 
@@ -19,6 +20,7 @@ from steelyard.published.practice import (
     Custom,
 )
 from steelyard.published.scales import (
+    HOUSEHOLD_SCALE_SOURCE,
     LEGAL_SCALE_SOURCE,
     household_limit_kilogram,
     scale_limit_kilogram,
@@ -31,17 +33,22 @@ from steelyard.published.torque_limits import (
     published_limit_codes,
 )
 from steelyard.published.weights import (
+    CASTING_SOURCE,
+    DISC_SOURCE,
+    WEIGHT_SOURCE,
     casting_limit_kilogram,
     disc_limit_kilogram,
     weight_classes,
     weight_limit_kilogram,
-    weight_limit_source,
 )
 
 __all__ = [
+    "CASTING_SOURCE",
+    "DISC_SOURCE",
     "EXERCISE_INDICATING",
     "EXERCISE_SETTING",
     "HAND_LIFT",
+    "HOUSEHOLD_SCALE_SOURCE",
     "LEGAL_SCALE_SOURCE",
     "LOAD_TIME",
     "PAUSE",
@@ -49,6 +56,7 @@ __all__ = [
     "ROOM_CHANGE",
     "ROOM_TEMPERATURE",
     "TOOL_KINDS",
+    "WEIGHT_SOURCE",
     "Custom",
     "Material",
     "PublishedLimit",
@@ -63,5 +71,4 @@ __all__ = [
     "scale_limit_kilogram",
     "weight_classes",
     "weight_limit_kilogram",
-    "weight_limit_source",
 ]

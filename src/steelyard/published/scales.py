@@ -12,6 +12,7 @@ LEGAL_SCALE_SOURCE = Source(
     "limits on verification and in service, as quoted in French decree 91-330, annex I, tables 1 and 3",
     seen=True,
 )
+HOUSEHOLD_SCALE_SOURCE = Source("no standard", "", "usual statement of makers, from a review site", seen=True)
 
 # Upper end of each band in intervals e, and its limit when verified in e; the end belongs to the band.
 BANDS: dict[str, tuple[tuple[int, Decimal], ...]] = {
@@ -79,7 +80,7 @@ def household_limit_kilogram(load_kilogram: float, step_kilogram: float) -> floa
     load_kilogram: on the scale. [kg] ≥ 0; step_kilogram: of its display. [kg] > 0
     Returns 0.1 % of the load and one step. [kg]
     Raises InputRefused outside these limits.
-    Source: a review site of scales, as the usual statement; no law or standard stands behind it.
+    Source: `HOUSEHOLD_SCALE_SOURCE`; no law or standard stands behind it.
     Left out: where the scale was adjusted (gravity), corners, creep, warming up.
     """
     step = exact_step("scale step", step_kilogram)

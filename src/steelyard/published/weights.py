@@ -6,7 +6,9 @@ from math import isclose, isfinite
 from steelyard.errors import InputRefused
 from steelyard.published.source import Source
 
-WEIGHT_SHEET = Source("OIML R 111-1, table 1", "2004", "as quoted in a weight supplier's sheet", seen=True)
+WEIGHT_SOURCE = Source("OIML R 111-1", "2004", "table 1, as quoted in weight suppliers' sheets", seen=True)
+DISC_SOURCE = Source("Technical rules of powerlifting", "", "discs, read in translation", seen=True)
+CASTING_SOURCE = Source("no standard found", "", "sellers say 2–4 % and 1–7 %; our own choice", seen=False)
 
 CLASSES = ("M1", "M2", "M3")
 # Nominal in gram: maximum permissible error of M1, M2, M3 in milligram. OIML R 111-1:2004, table 1.
@@ -55,21 +57,16 @@ def weight_limit_kilogram(weight_class: str, *, nominal_kilogram: float) -> floa
     nominal_kilogram: the marked value. [kg] 1, 2 or 5 times a power of ten from 0.001 to 50; M1-2, M2-3: 50
     Returns the limit. [kg]
     Raises InputRefused for another class, or a nominal value the class does not have.
-    Source: OIML R 111-1:2004, table 1, on verification (`weight_limit_source`).
-    Left out: wear since then; a weight in use may be out by as much again under some laws.
+    Source: OIML R 111-1:2004, table 1, on verification (`WEIGHT_SOURCE`).
+    Left out: wear since then; a weight in use may be out by as much again under some laws
+        (from memory).
     """
     table = table_of(weight_class)
-    if isfinite(nominal_kilogram):
-        gram = round(nominal_kilogram * 1000)
-        if gram in table and isclose(gram / 1000, nominal_kilogram, rel_tol=1e-9):
-            return float(Decimal(table[gram]) / 1_000_000)
+    for gram, milligram in table.items():
+        if isclose(gram / 1000, nominal_kilogram, rel_tol=1e-9):
+            return float(Decimal(milligram) / 1_000_000)
     names = ", ".join(f"{gram / 1000:g}" for gram in table) + " kg"
     raise InputRefused("weight, nominal value", nominal_kilogram, "want-one-of", names=names)
-
-
-def weight_limit_source() -> Source:
-    """Where `weight_limit_kilogram` comes from."""
-    return WEIGHT_SHEET
 
 
 def disc_limit_kilogram(nominal_kilogram: float) -> float:
@@ -78,8 +75,8 @@ def disc_limit_kilogram(nominal_kilogram: float) -> float:
     nominal_kilogram: the marked value. [kg] > 0
     Returns the larger of 0.25 % and 10 g. [kg]
     Raises InputRefused for zero, less, nan and inf.
-    Source: technical rules of the international powerlifting federation, read in translation; "0.25 % or
-        10 g" is taken as whichever is larger. Left out: discs of other sports and of no sport: weigh them.
+    Source: `DISC_SOURCE`; its "0.25 % or 10 g" is taken as whichever is larger.
+    Left out: discs of other sports and of no sport: weigh them.
     """
     return max(DISC_RATIO * positive(nominal_kilogram), DISC_KILOGRAM)
 
@@ -90,8 +87,7 @@ def casting_limit_kilogram(nominal_kilogram: float) -> float:
     nominal_kilogram: the marked value. [kg] > 0
     Returns 5 %. [kg]
     Raises InputRefused for zero, less, nan and inf.
-    Source: no standard was found; sellers speak of 2 to 4 % and of 1 to 7 %, 5 % is our own choice between.
-        Left out: plates beyond it exist: weigh them.
+    Source: `CASTING_SOURCE`. Left out: plates beyond it exist: weigh them.
     """
     return CASTING_RATIO * positive(nominal_kilogram)
 

@@ -6,9 +6,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from steelyard.errors import InputRefused
+from steelyard.quantities.find_unit import find_unit
 from steelyard.quantities.number import APOSTROPHES, read_number
 from steelyard.quantities.quantity import Quantity
-from steelyard.quantities.find_unit import find_unit
 from steelyard.quantities.table import EXAMPLES
 from steelyard.quantities.unit import Dimension, Unit
 

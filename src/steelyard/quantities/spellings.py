@@ -1,8 +1,8 @@
 """Every way of typing a unit that is understood here.
 
 A dot marks where the words of a spelling meet: there a space, a dot, a hyphen, a cross or nothing at all may
-be typed. `any_case` words are understood in capitals too; `exact` ones are not, because a capital changes them
-(mNm is a thousandth of a newton metre, MNm a million).
+be typed. `any_case` words are understood in capitals too; `exact` ones are not, because a capital changes
+them (mNm is a thousandth of a newton metre, MNm a million).
 """
 
 from typing import NamedTuple

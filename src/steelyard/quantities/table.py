@@ -1,8 +1,8 @@
 """The units known here, each as an exact rational of its base unit.
 
-Source: in = 25.4 mm, lb = 0.453 592 37 kg, g_n = 9.806 65 m/s² and US gal = 231 in³, exact by definition; mmHg
-is the conventional millimetre of mercury, 13 595.1 kg/m³ · g_n · 1 mm (all from memory, high; the results agree
-with NIST SP 811 table B.8 at its seven digits and with pint's exact fractions).
+Source: in = 25.4 mm, lb = 0.453 592 37 kg, g_n = 9.806 65 m/s² and US gal = 231 in³, exact by definition;
+mmHg is the conventional millimetre of mercury, 13 595.1 kg/m³ · g_n · 1 mm (all from memory, high; the
+results agree with NIST SP 811 table B.8 at its seven digits and with pint's exact fractions).
 Left out: megas (`MN·m` is one key away from `mN·m`), the ton (three of them), the imperial gallon.
 """
 

@@ -12,7 +12,6 @@ from steelyard.quantities.unit import Dimension, Unit
 
 PLUS_MINUS = re.compile(r"±|\+/?[\-\u2212]")
 EXACT = Context(prec=80)
-LONELY_EXAMPLE = "12.5"
 
 
 def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantity, Quantity | None]:
@@ -39,14 +38,16 @@ def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantit
     if dimension is not Dimension.RATIO and known_unit(spelling, Dimension.RATIO):
         value = read_quantity(value_text.strip(), dimension, field=field)
     else:
-        value = read_quantity(with_unit(value_text, spelling, field=field), dimension, field=field)
+        value = read_quantity(
+            with_unit(value_text, spelling, dimension=dimension, field=field), dimension, field=field
+        )
     return value, half_width(widths[0].strip(), number, spelling, value=value, field=field)
 
 
-def with_unit(value_text: str, spelling: str, *, field: str) -> str:
+def with_unit(value_text: str, spelling: str, *, dimension: Dimension, field: str) -> str:
     """The text of the value; the unit after the half-width serves it where it has none of its own."""
     plain = value_text.strip()
-    _, own = split_unit(plain, field=field, example=f"{LONELY_EXAMPLE} {spelling}")
+    _, own = split_unit(plain, field=field, example=EXAMPLES[dimension])
     return plain if own else f"{plain} {spelling}"
 
 

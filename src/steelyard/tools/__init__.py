@@ -7,11 +7,13 @@ Refuses: an adapter on a flex joint, one that reaches back to the hand.
 from steelyard.tools.adapters import setting_with_adapter, setting_with_insert, torque_with_adapter
 from steelyard.tools.kinds import Kind
 from steelyard.tools.limits import Limit, Measure
+from steelyard.tools.tool import Tool
 
 __all__ = [
     "Kind",
     "Limit",
     "Measure",
+    "Tool",
     "setting_with_adapter",
     "setting_with_insert",
     "torque_with_adapter",

@@ -1,0 +1,215 @@
+"""One point in one direction: from pulls to a deviation with its interval, its budget and its verdict."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from steelyard.evaluation.deviation import Centre, deviation, deviation_model
+from steelyard.evaluation.monte_carlo import DRAWS, Distribution, sample, summary
+from steelyard.evaluation.propagation import FirstOrder, coverage_factor, first_order, second_order
+from steelyard.evaluation.repeats import Repeats, repeats
+from steelyard.evaluation.verdict import Evidence, Judged, Rule, judge_point
+from steelyard.quantities import Line, Shape
+from steelyard.rigs import Reference
+from steelyard.tools import Measure
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
+DIFFERS = 0.1  # of U: where the first-order interval is called too rough
+CURVED = 0.05  # shift over u from which curvature is named
+
+
+@dataclass(frozen=True)
+class PointCase:
+    """Counted pulls of one point and everything that belongs to them.
+
+    target_newton_metre: nominal torque. [N m] > 0; direction: as written.
+    raws: of the kit, per counted pull, shape (n,): load [kg] or indication [N m]; n ≥ 2.
+    shown: what was set or what the tool showed, shape (n,). [N m] > 0
+    half_steps: half the step of each load, shape (n,); zeros where there is no step. [as raws]
+    reference: of the kit about these raws.
+    tool_lines: errors of setting or reading and others, as ratios of what is shown. [1]
+    setting_step_ratio: resolution of a setting that is set afresh for each pull, of the target; else 0. [1]
+    full_scale_newton_metre: the tool's maximum. [N m]
+    measure, limit_percent: how the limit counts and its percentage; None where none applies.
+    """
+
+    target_newton_metre: float
+    direction: str
+    raws: tuple[float, ...]
+    shown: tuple[float, ...]
+    half_steps: tuple[float, ...]
+    reference: Reference
+    tool_lines: tuple[Line, ...]
+    setting_step_ratio: float
+    full_scale_newton_metre: float
+    measure: Measure
+    limit_percent: Decimal | None
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """A deviation in one way of counting it.
+
+    percent: mean over the pulls. low_percent, high_percent: 95 % interval by Monte Carlo.
+    expanded_percent: U, the farther end's distance; expanded_kit_percent: the same without the readings' spread.
+    u_percent: analytic standard uncertainty; None for three pulls or fewer.
+    shift_percent: by which curvature moves the expected value.
+    rough: why the first-order interval differs from this one by more than a tenth of U; None where it does not.
+    """
+
+    measure: Measure
+    percent: float
+    low_percent: float
+    high_percent: float
+    expanded_percent: float
+    expanded_kit_percent: float
+    u_percent: float | None
+    shift_percent: float
+    rough: str | None
+    first: FirstOrder
+    distribution: Distribution
+    inside_probability: float | None
+
+
+@dataclass(frozen=True)
+class PointResult:
+    """What the pulls of a point say.
+
+    torques: by the kit, per counted pull. [N m]; iso_percent, applied_percent: deviation of each counted pull.
+    readings: statistics of the torques (or, where the load is known, of what the tool showed). [N m]
+    iso: ISO deviation; counted: in the limit's own measure (the same object where that is ISO).
+    """
+
+    case: PointCase
+    torques: tuple[float, ...]
+    iso_percent: tuple[float, ...]
+    applied_percent: tuple[float, ...]
+    readings: Repeats
+    bolts_get_percent: float
+    iso: Estimate
+    counted: Estimate
+    judged: Judged
+
+
+def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS) -> PointResult:
+    """Deviation, interval and verdict at one point.
+
+    rule: of the verdict. seed, draws: of the Monte Carlo, see monte_carlo.py.
+    Source: JCGM 100:2008, JCGM 101:2008; the point's model: docs/explanation/uncertainty.md.
+    """
+    torques = tuple(case.reference.torque_newton_metre(raw) for raw in case.raws)
+    iso_percent = _percents(case, Measure.ISO, torques)
+    applied_percent = _percents(case, Measure.APPLIED, torques)
+    iso = estimate(case, Measure.ISO, torques, seed=seed, draws=draws)
+    counted = iso if case.measure is Measure.ISO else estimate(case, case.measure, torques, seed=seed, draws=draws)
+    evidence = Evidence(
+        counted.low_percent,
+        counted.high_percent,
+        _percents(case, case.measure, torques),
+        counted.expanded_percent,
+        counted.expanded_kit_percent,
+        counted.inside_probability or 0.0,
+    )
+    return PointResult(
+        case=case,
+        torques=torques,
+        iso_percent=iso_percent,
+        applied_percent=applied_percent,
+        readings=repeats(case.shown if len(set(case.raws)) == 1 and len(set(case.shown)) > 1 else torques),
+        bolts_get_percent=math.fsum(applied_percent) / len(applied_percent),
+        iso=iso,
+        counted=counted,
+        judged=judge_point(rule, evidence, limit_percent=case.limit_percent),
+    )
+
+
+def _percents(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[float, ...]:
+    full = case.full_scale_newton_metre
+    return tuple(
+        100 * float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)
+    )
+
+
+def estimate(
+    case: PointCase, measure: Measure, torques: Sequence[float], *, seed: int, draws: int
+) -> Estimate:
+    """The deviation in one measure, with its interval.
+
+    torques: by the kit, per pull, shape (n,). [N m]. Others as in `evaluate_point`.
+    """
+    model, lines, centre = point_model(case, measure, torques)
+    first = first_order(model, lines)
+    second = second_order(model, first)
+    values = sample(model, lines, seed=seed, draws=draws)
+    distribution = summary(values, seed=seed)
+    still = (replace(lines[0], width=0.0), *lines[1:])
+    kit = summary(sample(model, still, seed=seed, draws=draws), seed=seed) if lines[0].width else distribution
+    expanded = max(distribution.high - centre.mean, centre.mean - distribution.low)
+    kit_expanded = max(kit.high - centre.mean, centre.mean - kit.low)
+    return Estimate(
+        measure=measure,
+        percent=100 * centre.mean,
+        low_percent=100 * distribution.low,
+        high_percent=100 * distribution.high,
+        expanded_percent=100 * expanded,
+        expanded_kit_percent=100 * kit_expanded,
+        u_percent=100 * first.u if len(case.raws) > FEW_PULLS else None,
+        shift_percent=100 * second.shift,
+        rough=_why_rough(first, second.shift, distribution, expanded),
+        first=first,
+        distribution=distribution,
+        inside_probability=_inside(values, case.limit_percent) if measure is case.measure else None,
+    )
+
+
+def _inside(values: "NDArray[np.float64]", limit_percent: Decimal | None) -> float | None:
+    if limit_percent is None:
+        return None
+    return float((abs(values) <= float(limit_percent) / 100).mean())
+
+
+def _why_rough(first: FirstOrder, shift: float, distribution: Distribution, expanded: float) -> str | None:
+    """`curvature` or `few-pulls` where the first-order interval is off by more than a tenth of U."""
+    half = coverage_factor(first.dof) * first.u
+    off = max(abs(first.value - half - distribution.low), abs(first.value + half - distribution.high))
+    if off <= DIFFERS * expanded:
+        return None
+    return "curvature" if abs(shift) > CURVED * first.u else "few-pulls"
+
+
+def point_model(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[Any, tuple[Line, ...], Centre]:
+    """The deviation model of a point with its lines (spread first), and where its readings lie."""
+    full = case.full_scale_newton_metre
+    deviations = [float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)]
+    spread = repeats(deviations)
+    n = spread.n
+    raw = math.fsum(case.raws) / n
+    shown = math.fsum(case.shown) / n
+    centre = Centre(raw, shown, case.reference.torque_newton_metre(raw), spread.mean, full)
+    tool = (*case.tool_lines, *_step_line(case, raw, centre.torque))
+    model = deviation_model(measure, case.reference, centre, own=len(tool))
+    return model, (_spread_line(case, spread), *tool, *case.reference.lines), centre
+
+
+def _spread_line(case: PointCase, spread: Repeats) -> Line:
+    """Repeatability s/√n, or the resolution of a setting that is set afresh each time where that is larger."""
+    setting = case.setting_step_ratio / (2 * math.sqrt(3)) / math.sqrt(spread.n)
+    if setting > spread.u:
+        return Line("setting-each-time", 0.0, setting, Shape.NORMAL, shared=False)
+    return Line("spread", 0.0, spread.u, Shape.NORMAL, dof=spread.dof, shared=False)
+
+
+def _step_line(case: PointCase, raw: float, torque: float) -> tuple[Line, ...]:
+    """The steps in which a load was added: rectangular and independent per pull, so a normal for their mean."""
+    square = math.fsum(half * half for half in case.half_steps) / 3
+    if square == 0.0:
+        return ()
+    u_raw = math.sqrt(square) / len(case.raws)
+    slope = (case.reference.torque_newton_metre(raw + u_raw) - torque) / torque
+    return (Line("load-step", 0.0, abs(slope), Shape.NORMAL, shared=False),)
