@@ -3,15 +3,14 @@
 from typing import Any
 
 from steelyard.quantities import Line, Shape
-from steelyard.rigs.hung_weight import Air, HungWeight, OwnWeight, Pivot, hung_weight_reference
-from steelyard.rigs.load import Load
+from steelyard.rigs import Air, HungWeight, Load, OwnWeight, Pivot, hung_weight_reference
 
 NOMINAL_NEWTON_METRE = 60.0
 LOAD_KILOGRAM = 14.55
 
 
 def realistic_point(*, pivoted: bool = False) -> tuple[Any, tuple[Line, ...]]:
-    """Deviation model and its lines, 13 of them with a width (18 with the pivot): arm, load, own weight, pulls."""
+    """Deviation model and its lines, 13 of them with a width (18 with the pivot)."""
     rig = HungWeight(
         arm=Line("arm", 0.41, 0.001),
         droop=Line("droop", 0.0, 0.035),
@@ -35,7 +34,8 @@ def realistic_point(*, pivoted: bool = False) -> tuple[Any, tuple[Line, ...]]:
 
     def deviation(maths: Any, *v: Any) -> Any:
         mean, spread, setting = v[count:]
-        return (1 + mean + spread + setting) * NOMINAL_NEWTON_METRE / torque(maths, LOAD_KILOGRAM, *v[:count]) - 1
+        shown = (1 + mean + spread + setting) * NOMINAL_NEWTON_METRE
+        return shown / torque(maths, LOAD_KILOGRAM, *v[:count]) - 1
 
     pulls = (
         Line("mean", 0.0, 0.004, Shape.NORMAL, dof=4, shared=False),

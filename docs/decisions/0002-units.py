@@ -1,7 +1,9 @@
 """Evidence for 0002-units.md: pint as oracle, the traps, and the cost of either way."""
 
+import math
 import subprocess
 import sys
+import time
 import timeit
 import warnings
 from fractions import Fraction
@@ -77,23 +79,27 @@ def traps() -> None:
 
 
 def cost() -> None:
-    """Ratio of a conversion and of a reading; ratio of the imports to bare Python."""
+    """Ratios of a conversion, of a reading and of the start-up, interleaved, the best of each."""
     registry = pint.UnitRegistry()
-    ours, theirs = read_quantity("80 lbf·ft", Dimension.TORQUE, field="t"), registry.Quantity(80.0, "lbf*ft")
     newton_metre = UNITS[Dimension.TORQUE]["N·m"]
-    converting = best(lambda: ours.to(newton_metre))
-    print(f"pint converting / our exact converting: {best(lambda: theirs.to('N*m')) / converting:.1f}")
-    reading = best(lambda: read_quantity("80 lbf·ft", Dimension.TORQUE, field="t"))
-    print(f"pint reading of a text / ours: {best(lambda: registry.Quantity('80 lbf*ft')) / reading:.1f}")
-    bare, mine, pints = (min(started(code) for _ in range(5)) for code in IMPORTS)
-    print(
-        f"start-up, in bare Pythons: our quantities {mine / bare:.1f}, pint with its registry {pints / bare:.1f}"
-    )
-
-
-def best(call: object) -> float:
-    """Seconds per call, best of five."""
-    return min(timeit.repeat(call, number=2000, repeat=5)) / 2000  # type: ignore[arg-type]
+    ours, theirs = read_quantity("80 lbf·ft", Dimension.TORQUE, field="t"), registry.Quantity(80.0, "lbf*ft")
+    calls = {
+        "our converting": lambda: ours.to(newton_metre),
+        "pint converting": lambda: theirs.to("N*m"),
+        "our reading": lambda: read_quantity("80 lbf·ft", Dimension.TORQUE, field="t"),
+        "pint reading": lambda: registry.Quantity("80 lbf*ft"),
+    }
+    best = {name: math.inf for name in (*calls, *IMPORTS)}
+    for _ in range(20):
+        for name, call in calls.items():
+            best[name] = min(best[name], timeit.timeit(call, timer=time.process_time, number=100))
+    for _ in range(7):
+        for code in IMPORTS:
+            best[code] = min(best[code], started(code))
+    for verb in ("converting", "reading"):
+        print(f"pint {verb} / our {verb}: {best[f'pint {verb}'] / best[f'our {verb}']:.1f}")
+    bare, mine, pints = (best[code] for code in IMPORTS)
+    print(f"start-up in bare Pythons: our units {mine / bare:.1f}, pint with its table {pints / bare:.1f}")
 
 
 def started(code: str) -> float:

@@ -1,6 +1,7 @@
 """Evidence for 0005-monte-carlo-judges.md: how many draws, what settles, what it costs."""
 
 import math
+import time
 import timeit
 from collections.abc import Callable
 from typing import Any
@@ -11,6 +12,8 @@ from scipy import stats
 from steelyard.evaluation.monte_carlo import BLOCK, DRAWS, draw_into, monte_carlo, sample, summary
 from steelyard.evaluation.propagation import first_order
 from steelyard.quantities import Line, Shape
+
+KINDS = (np.random.SFC64, np.random.PCG64, np.random.Philox)
 
 
 def deviation(m: Any, *v: Any) -> Any:
@@ -59,9 +62,7 @@ def two_seeds() -> None:
     print(f"the tolerance is {one.tolerance / (one.high - one.low) * 2:.5f} of U")
     linear = first_order(deviation, lines(4))
     half = max(one.high - linear.value, linear.value - one.low)
-    print(
-        f"U by the draws / U by first order: {half / linear.expanded():.3f}; u likewise {one.u / linear.u:.3f}"
-    )
+    print(f"by the draws / by first order: U {half / linear.expanded():.3f}, u {one.u / linear.u:.3f}")
 
 
 def few_pulls() -> None:
@@ -74,7 +75,7 @@ def few_pulls() -> None:
 
 
 def cost() -> None:
-    """Draws, model and summary, in bare draws of the same inputs; blocks of other sizes beside ours."""
+    """Draws, model and summary, in bare draws of the same inputs; other generators beside it."""
     inputs, draws = lines(4), 500_000
     room = np.empty(BLOCK)
 
@@ -84,26 +85,25 @@ def cost() -> None:
             for line in inputs:
                 draw_into(room, line, generator)
 
-    once = best(bare) / (draws // BLOCK * BLOCK) * draws
     values = sample(deviation, inputs, seed=1, draws=draws)
-    drawn = best(lambda: sample(deviation, inputs, seed=1, draws=draws))
-    summed = best(lambda: summary(values, seed=1))
-    print(
-        f"draws and model: {drawn / once:.2f} × bare draws; with the summary {(drawn + summed) / once:.2f} ×"
-    )
-    for kind in (np.random.SFC64, np.random.PCG64, np.random.Philox):
-        fresh = best(lambda kind=kind: np.random.Generator(kind(1)).standard_normal(draws))
-        print(f"{kind.__name__}: {fresh / best(normals):.2f} × SFC64 for normal draws")
-
-
-def normals() -> None:
-    """Half a million normal draws by SFC64."""
-    np.random.Generator(np.random.SFC64(1)).standard_normal(500_000)
-
-
-def best(call: Callable[[], Any]) -> float:
-    """Seconds, best of five."""
-    return min(timeit.repeat(call, number=1, repeat=5))
+    calls: dict[str, Callable[[], Any]] = {
+        "bare": bare,
+        "drawn": lambda: sample(deviation, inputs, seed=1, draws=draws),
+        "summed": lambda: summary(values, seed=1),
+        **{
+            kind.__name__: lambda kind=kind: np.random.Generator(kind(1)).standard_normal(draws)
+            for kind in KINDS
+        },
+    }
+    took = dict.fromkeys(calls, math.inf)
+    for _ in range(7):  # interleaved, so that a busy machine slows all alike
+        for name, call in calls.items():
+            took[name] = min(took[name], timeit.timeit(call, timer=time.process_time, number=1))
+    once = took["bare"] * draws / (draws // BLOCK * BLOCK)
+    together = (took["drawn"] + took["summed"]) / once
+    print(f"draws and model: {took['drawn'] / once:.2f} × bare draws; with the summary {together:.2f} ×")
+    for kind in KINDS:
+        print(f"normal draws by {kind.__name__}: {took[kind.__name__] / took['SFC64']:.2f} × SFC64")
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""Evidence for 0006-argparse.md: the start of a command line with a dozen trivial commands, in bare Pythons."""
+"""Evidence for 0006-argparse.md: the start of a command line with a dozen trivial commands."""
 
 import importlib.util
 import subprocess

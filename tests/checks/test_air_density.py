@@ -7,7 +7,12 @@ digit; at 0 % humidity of our own code alone. Carbon dioxide 0.0004.
 import pytest
 
 from printed import agrees
-from steelyard.surroundings import air_density_at_height_kg_m3, air_density_kg_m3
+from steelyard.surroundings import (
+    CONVENTIONAL_AIR_KG_M3,
+    CONVENTIONAL_DENSITY_KG_M3,
+    air_density_at_height_kg_m3,
+    air_density_kg_m3,
+)
 
 CIPM_2007 = [  # [°C], [hPa], [%], [kg/m³]
     (20, 1013.25, 50, "1.199313895"),
@@ -39,6 +44,20 @@ def test_the_formula_of_1978_differs_by_less_than_a_ten_thousandth(
     pressure = mmhg * MMHG_HECTOPASCAL
     got = air_density_kg_m3(celsius, pressure_hectopascal=pressure, humidity_percent=humidity)
     assert got == pytest.approx(published, rel=1e-4)
+
+
+def test_carbon_dioxide_adds_the_mass_of_its_carbon() -> None:
+    # M_a = (28.96546 + 12.011·(x − 0.0004))·1e-3 kg/mol, CIPM-2007.
+    usual, stale = (
+        air_density_kg_m3(20, pressure_hectopascal=1013.25, humidity_percent=0, carbon_dioxide_ratio=ratio)
+        for ratio in (0.0004, 0.0014)
+    )
+    assert stale / usual - 1 == pytest.approx(0.012011 / 28.96546, rel=1e-9)
+
+
+def test_the_conventional_mass_is_defined_by_air_and_density() -> None:
+    # OIML D 28, definition (from memory).
+    assert (CONVENTIONAL_AIR_KG_M3, CONVENTIONAL_DENSITY_KG_M3) == (1.2, 8000)
 
 
 def test_height_alone_gives_the_conventional_air_at_sea_level() -> None:

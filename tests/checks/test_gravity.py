@@ -7,7 +7,7 @@ those with height are the second-order formula, as ahrs 0.4 prints it to 11 digi
 import pytest
 
 from printed import agrees
-from steelyard.surroundings import normal_gravity_m_s2
+from steelyard.surroundings import GRAVITY_STANDARD_U_RATIO, STANDARD_GRAVITY_M_S2, normal_gravity_m_s2
 
 SEA_LEVEL = [  # latitude [°], gravity [m/s²]: WGS 84, boule 0.6 and ahrs 0.4, 9 of their 12 decimals
     (0, "9.780325336"),
@@ -48,6 +48,11 @@ def test_the_published_constants_reproduce_twelve_decimals(latitude: float, by_l
 def test_the_pole_is_the_published_constant() -> None:
     # Half a unit of its tenth decimal, and as much for the constant of the equator it is computed from.
     assert normal_gravity_m_s2(90, height_metre=0) == pytest.approx(POLE, rel=0, abs=1e-10)
+
+
+def test_the_conventional_value_and_the_uncertainty_of_the_formula() -> None:
+    assert STANDARD_GRAVITY_M_S2 == 9.80665  # 3rd CGPM, 1901
+    assert GRAVITY_STANDARD_U_RATIO == 5e-5  # from memory (medium): a few times 1e-5
 
 
 @pytest.mark.parametrize(("latitude", "height", "printed"), WITH_HEIGHT)

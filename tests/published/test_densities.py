@@ -6,12 +6,19 @@ from steelyard.errors import InputRefused
 from steelyard.published import load_materials, material_density
 from steelyard.quantities import Shape
 
-CHECK = {  # [kg/m³], ±; a weight supplier's sheet on OIML R 111:2004 (U, k = 2), the rest a general table
+CHECK = {  # [kg/m³], ±; a weight supplier's sheet on OIML R 111:2004 (U, k = 2)
     "cast-iron": (7200, 400),
     "steel": (7800, 200),
     "aluminium": (2700, 120),
     "brass": (8400, 100),
     "stainless": (7900, 140),
+}
+OTHERS = {  # [kg/m³], ±; lead and concrete: a general table, the ± from memory; the rest from memory (low)
+    "lead": (11340, 200),
+    "concrete": (2400, 200),
+    "vinyl-cement": (1900, 400),
+    "sand": (2100, 600),
+    "water": (998, 3),
 }
 # [kg/m³]; vinyl-cement and sand from memory (low), water at 20 °C by Tanaka, the rest a general table
 INSIDE = {
@@ -25,10 +32,10 @@ INSIDE = {
 TANAKA_0_AND_30 = (999.97495, 995.6487972)  # largest, and at 30 °C
 
 
-@pytest.mark.parametrize("name", CHECK)
-def test_alloys_as_quoted(name: str) -> None:
+@pytest.mark.parametrize(("name", "expected"), [*CHECK.items(), *OTHERS.items()])
+def test_value_and_half_width(name: str, expected: tuple[float, float]) -> None:
     line = material_density(name)
-    assert (line.value, line.width) == CHECK[name]
+    assert (line.value, line.width) == expected
 
 
 @pytest.mark.parametrize("name", INSIDE)

@@ -39,7 +39,7 @@ def test_iso_gives_six_percent_to_drivers_and_beams(kind: str) -> None:
     limit = published_limit(ISO, tool_kind=kind)
     numbers = (limit.percent, limit.small_percent, limit.small_up_to_newton_metre)
     assert numbers == (Decimal(6), None, None)
-    assert (limit.clause_or_memory, limit.seen) == ("memory", False)
+    assert (limit.convention, limit.clause_or_memory, limit.seen) == ("iso", "memory", False)
 
 
 def test_iso_covers_every_kind() -> None:
@@ -61,7 +61,8 @@ def test_as_4115_is_a_share_of_the_test_equipment_value() -> None:
 
 def test_common_practice_names_no_document() -> None:
     limit = published_limit("common-practice", tool_kind="beam")
-    assert limit.percent == 4
+    assert (limit.percent, limit.from_percent_of_maximum) == (Decimal(4), Decimal(20))
+    assert limit.convention == "applied"
     assert "no document" in limit.document
 
 

@@ -94,6 +94,7 @@ def test_it_asks_whether_nm_is_a_nanometre(spelling: str) -> None:
         (Dimension.RATIO, "1"),
         (Dimension.MASS, ""),
         (Dimension.MASS, "·kg"),
+        (Dimension.MASS, "kg" + " " * 60),
         (Dimension.MASS, "kg" + " " * 80 + "lb"),
     ],
 )

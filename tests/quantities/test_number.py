@@ -36,6 +36,7 @@ READ = {
     "\u22125,5": "-5.5",
     "+7": "7",
     "1e-30": "1e-30",
+    "0000000000000000000001": "1",
     "12345678901234567890": "12345678901234567890",
 }
 
@@ -126,7 +127,7 @@ def test_it_says_that_nothing_is_given(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["123456789012345678901", "1e31", "1e-31", "10e30", "1e9999", "0." + "0" * 30 + "1"]
+    "text", ["123456789012345678901", "1e31", "1e-31", "0.0001e31", "10e30", "1e9999", "0." + "0" * 30 + "1"]
 )
 def test_it_refuses_sizes_nobody_measures(text: str) -> None:
     with pytest.raises(InputRefused) as refused:

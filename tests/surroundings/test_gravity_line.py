@@ -41,6 +41,14 @@ def test_at_the_equator_and_the_pole_the_curve_still_counts() -> None:
         assert local_gravity(latitude, height_metre=0, latitude_within_degree=10).u > 1.5 * exact.u
 
 
+def test_the_larger_change_to_either_side_counts() -> None:
+    # From 5° to 15° gravity changes more than from 5° to −5°, where it does not change at all.
+    line = local_gravity(5, height_metre=0, latitude_within_degree=10)
+    north = normal_gravity_m_s2(15, height_metre=0) - line.value
+    expected = math.hypot(GRAVITY_STANDARD_U_RATIO * line.value, north / math.sqrt(3))
+    assert line.u == pytest.approx(expected, rel=1e-12)
+
+
 def test_south_is_as_north() -> None:
     north = local_gravity(33, height_metre=0, latitude_within_degree=2)
     south = local_gravity(-33, height_metre=0, latitude_within_degree=2)
@@ -77,5 +85,5 @@ def test_it_refuses_a_height_where_nobody_works(height: float) -> None:
 def test_it_refuses_a_half_width_below_zero_or_without_meaning(within: float) -> None:
     with pytest.raises(InputRefused, match="latitude, within"):
         local_gravity(45, height_metre=0, latitude_within_degree=within)
-    with pytest.raises(InputRefused, match="height, within"):
-        local_gravity(45, height_metre=0, height_within_metre=within * 1000)
+    with pytest.raises(InputRefused, match="height, within: .* from 0 to 9000 m"):
+        local_gravity(45, height_metre=0, height_within_metre=within * 9000 / 45)

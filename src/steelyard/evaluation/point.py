@@ -81,7 +81,8 @@ class Estimate:
 class PointResult:
     """What the pulls of a point say.
 
-    torques: by the kit, per counted pull. [N m]; iso_percent, applied_percent: deviation of each counted pull.
+    torques: by the kit, per counted pull. [N m]
+    iso_percent, applied_percent, counted_percent: deviation of each counted pull, the last in the limit's measure.
     readings: statistics of the torques (or, where the load is known, of what the tool showed). [N m]
     iso: ISO deviation; counted: in the limit's own measure (the same object where that is ISO).
     """
@@ -90,6 +91,7 @@ class PointResult:
     torques: tuple[float, ...]
     iso_percent: tuple[float, ...]
     applied_percent: tuple[float, ...]
+    counted_percent: tuple[float, ...]
     readings: Repeats
     bolts_get_percent: float
     iso: Estimate
@@ -108,10 +110,11 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
     applied_percent = _percents(case, Measure.APPLIED, torques)
     iso = estimate(case, Measure.ISO, torques, seed=seed, draws=draws)
     counted = iso if case.measure is Measure.ISO else estimate(case, case.measure, torques, seed=seed, draws=draws)
+    counted_percent = _percents(case, case.measure, torques)
     evidence = Evidence(
         counted.low_percent,
         counted.high_percent,
-        _percents(case, case.measure, torques),
+        counted_percent,
         counted.expanded_percent,
         counted.expanded_kit_percent,
         counted.inside_probability or 0.0,
@@ -121,6 +124,7 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
         torques=torques,
         iso_percent=iso_percent,
         applied_percent=applied_percent,
+        counted_percent=counted_percent,
         readings=repeats(case.shown if len(set(case.raws)) == 1 and len(set(case.shown)) > 1 else torques),
         bolts_get_percent=math.fsum(applied_percent) / len(applied_percent),
         iso=iso,

@@ -26,13 +26,14 @@ TWO_READINGS = re.compile(r"(?P<whole>[+\-\u2212]?[1-9][0-9]{0,2})(?P<mark>[.,])
 NOT_FINITE = re.compile(r"[+\-\u2212]?(?P<word>nan|inf(?:inity)?|∞)", re.IGNORECASE)
 
 
-def read_number(text: str, *, field: str) -> Decimal:
+def read_number(text: str, *, field: str, mark_is_decimal: bool = False) -> Decimal:
     """The number in a text, with the digits as typed.
 
     text: digits 0–9 with one decimal point or comma; groups of three set apart by one kind of gap, apostrophe
         or the other mark; a sign; an exponent such as e3. At most 200 characters, 20 significant digits and
         powers of ten up to ±30.
     field: where it stands, in the words of the form.
+    mark_is_decimal: a single mark before three digits cannot mean thousands here, because of the unit.
     Returns the exact decimal; trailing zeros are kept, because they say how finely it was read.
     Raises InputRefused for anything else; above all for `96.100` and `1,000`, which could be thousands: one
         digit more or fewer settles it.
@@ -42,7 +43,8 @@ def read_number(text: str, *, field: str) -> Decimal:
         raise InputRefused(field, None, "want-number")
     if len(text) > LONGEST_TEXT:
         raise InputRefused(field, text, "want-shorter", longest=LONGEST_TEXT)
-    refuse_two_readings(plain, field)
+    if not mark_is_decimal:
+        refuse_two_readings(plain, field)
     match = PLAIN.fullmatch(plain) or GROUPED.fullmatch(plain) or BOTH_MARKS.fullmatch(plain)
     if match is None or not (match["whole"] or match["part"]):
         refuse_no_number(plain, field)

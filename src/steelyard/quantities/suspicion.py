@@ -7,7 +7,6 @@ from steelyard.quantities.table import UNITS
 from steelyard.quantities.unit import Dimension, Unit
 
 NEAR = 0.06
-PLAUSIBLE = 0.15
 # Units that stand on one scale, one display or one certificate, and so are mixed up. From memory, high.
 MIXED_UP = (
     ("N·m", "lbf·ft"),
@@ -39,15 +38,13 @@ def wrong_unit_suspicion(
     shown_newton_metre: as it was taken. [N m]
     target_newton_metre: what it should have been about. [N m]
     Returns (unit the number is probably in, unit it was taken for), the nearest of the ratios within 6 %;
-        None where none is near, or the torque is within 15 % of its target: a bad tool is likelier then.
+        None where none is near. Within 15 % of the target none ever is: a bad tool is likelier there.
     Of use for a question to the person alone; nothing is ever converted because of it.
     Source: own rule. Left out: which units the tool can show, and what the other points say.
     """
     if target_newton_metre == 0 or not shown_newton_metre / target_newton_metre > 0:
         return None
     ratio = shown_newton_metre / target_newton_metre
-    if abs(ratio - 1) <= PLAUSIBLE:
-        return None
 
     def distance(pair: tuple[Unit, Unit]) -> float:
         real, taken = pair

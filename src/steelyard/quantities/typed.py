@@ -4,7 +4,7 @@ import re
 from decimal import Decimal
 
 from steelyard.errors import InputRefused
-from steelyard.quantities.find_unit import find_unit
+from steelyard.quantities.find_unit import find_unit, known_unit
 from steelyard.quantities.number import APOSTROPHES, GAPS, LONGEST_TEXT, NOT_FINITE, read_number
 from steelyard.quantities.quantity import Quantity
 from steelyard.quantities.table import EXAMPLES
@@ -15,6 +15,17 @@ NUMBER_FIRST = re.compile(
     rf"(?:[eE][+\-\u2212]?[0-9]+)?)(?P<unit>.*)",
     re.DOTALL,
 )
+
+NEVER_THOUSANDS = {
+    Dimension.MASS: {"kg", "t", "lb"},
+    Dimension.LENGTH: {"m", "ft"},
+    Dimension.ACCELERATION: {"m/s²"},
+    Dimension.ANGLE: {"°", "rad"},
+    Dimension.TEMPERATURE: {"°C", "°F", "K"},
+    Dimension.RATIO: {"%"},
+    Dimension.VOLUME: {"L", "m³"},
+    Dimension.TORQUE: {"kN·m"},
+}
 
 
 def split_unit(text: str, *, field: str, example: str) -> tuple[Decimal, str]:
@@ -27,11 +38,21 @@ def split_unit(text: str, *, field: str, example: str) -> tuple[Decimal, str]:
         raise InputRefused(field, text, "want-shorter", longest=LONGEST_TEXT)
     match = NUMBER_FIRST.fullmatch(plain)
     if match:
-        return read_number(match["number"], field=field), match["unit"].strip()
+        spelling = match["unit"].strip()
+        number = read_number(match["number"], field=field, mark_is_decimal=thousands_are_absurd(spelling))
+        return number, spelling
     word = NOT_FINITE.match(plain)
     if word:
         raise InputRefused(field, text, "want-finite-number", word=word["word"].lower())
     raise InputRefused(field, text if plain else None, "want-unit", example=example)
+
+
+def thousands_are_absurd(spelling: str) -> bool:
+    """With this unit nobody at a bench means a thousand: `10.150 kg` is ten kilograms, not ten tonnes."""
+    return any(
+        (unit := known_unit(spelling, dimension)) is not None and unit.symbol in symbols
+        for dimension, symbols in NEVER_THOUSANDS.items()
+    )
 
 
 def read_quantity(text: str, dimension: Dimension, *, field: str, example: str = "") -> Quantity:

@@ -7,7 +7,7 @@ from steelyard.errors import InputRefused
 from steelyard.quantities.find_unit import find_unit, known_unit
 from steelyard.quantities.quantity import Quantity
 from steelyard.quantities.table import EXAMPLES
-from steelyard.quantities.typed import read_quantity, split_unit
+from steelyard.quantities.typed import NUMBER_FIRST, read_quantity, split_unit
 from steelyard.quantities.unit import Dimension, Unit
 
 PLUS_MINUS = re.compile(r"±|\+/?[\-\u2212]")
@@ -38,17 +38,15 @@ def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantit
     if dimension is not Dimension.RATIO and known_unit(spelling, Dimension.RATIO):
         value = read_quantity(value_text.strip(), dimension, field=field)
     else:
-        value = read_quantity(
-            with_unit(value_text, spelling, dimension=dimension, field=field), dimension, field=field
-        )
+        value = read_quantity(with_unit(value_text, spelling), dimension, field=field)
     return value, half_width(widths[0].strip(), number, spelling, value=value, field=field)
 
 
-def with_unit(value_text: str, spelling: str, *, dimension: Dimension, field: str) -> str:
+def with_unit(value_text: str, spelling: str) -> str:
     """The text of the value; the unit after the half-width serves it where it has none of its own."""
     plain = value_text.strip()
-    _, own = split_unit(plain, field=field, example=EXAMPLES[dimension])
-    return plain if own else f"{plain} {spelling}"
+    match = NUMBER_FIRST.fullmatch(plain)
+    return f"{plain} {spelling}" if match and not match["unit"].strip() else plain
 
 
 def half_width(typed: str, number: Decimal, spelling: str, *, value: Quantity, field: str) -> Quantity:

@@ -22,7 +22,31 @@ REFUSALS: dict[str, str] = {
     "want-covered-kind": "a kind of tool that {document} covers: {names}",
     "want-stiff-adapter": "a stiff adapter; with a flex joint nobody knows the angle under load",
     "want-adapter-before-hand": "an adapter that ends before the hand; this one leaves no lever",
+    "want-reckon-torque": "one of two: the torque you want (--wanted), or what the tool is set to "
+    "(--setting)",
+    "want-reckon-load": "one of two: what hangs (--load), or the torque you want (--wanted)",
+    "want-reckon-own": "the tool's own weight: its mass with --balance, or what a scale under the level "
+    "tool shows (--own-reading) with its place (--own-at), or --own-zero to leave it out on purpose",
+    "want-reckon-one-own": "the tool's own weight in one way only: --own-mass with --balance, "
+    "--own-reading with --own-at, or --own-zero",
+    "want-above-own": "a torque above that of the tool alone, which gives {own} by its own weight",
+    "want-reckon-gravity": "gravity at your place: --latitude with --height, or --gravity with a value or "
+    "the word standard",
+    "want-reckon-one-gravity": "gravity in one way only: --gravity, or --latitude with --height",
+    "want-latitude": "the latitude of your place, such as 51.5 or 33.9 S; a map shows it",
+    "want-height": "the height above sea level, such as 35 m",
+    "want-reckon-one-air": "the air in one way only: --air-density or --height",
+    "want-reckon-trust": "one of two: the class in the oval (--class III), or --accuracy such as 0.1 % + "
+    "50 g, or the word household",
     "want-load-in-class": "at most {most} kg, which is {steps} intervals, the end of class {scale_class}",
+    "want-enough": "{least} or more {what}",
+    "want-as-many": "one for each row, {count} in all",
+    "want-one-trust": "one of these: its class, a ± known for it, or that it is an unweighed casting",
+    "want-same-knowing": "loads known in one way: all as masses, or all as readings of a force-type scale",
+    "want-own-name": "a name of its own for each scale and each weight",
+    "want-equal-rows": "one row for each weighing, all equally long",
+    "want-settling-rows": "rows that settle each of the {objects} objects; these settle {settled}",
+    "want-zeros-and-ones": "a 1 for every object on the scale, a 0 for every other, and at least one 1",
     "want-table": "a table, written [{place}]",
     "want-tables": "a list of tables, each written [[{field}]]",
     "want-fewer-tables": "at most {most} of them",
@@ -33,6 +57,7 @@ REFUSALS: dict[str, str] = {
     "want-date": "a date such as 2026-11-20",
     "want-form-number": "the first line of the form, steelyard_check = 1",
     "want-toml": "a file in TOML form; it breaks off with: {reason}",
+    "want-readable-file": "the name of a file that can be read",
     "want-utf8": "a text file in UTF-8",
     "want-smaller-file": "a file of at most 1 MB",
     "want-needed": "{what}",
@@ -65,4 +90,6 @@ REFUSALS: dict[str, str] = {
     "want-load": "the load that hung, since this tool shows a torque",
     "want-click-load": "the load at the click: click with no_click, or bucket",
     "want-rising-load": "a load at the click above the last one without",
+    "want-two-means": "the means of at least two sets, each above zero",
+    "want-forward-pulls": "pulls in the direction of the check, on average above zero",
 }

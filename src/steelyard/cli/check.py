@@ -1,0 +1,185 @@
+"""`steelyard check FILE`: a judged check in words."""
+
+import argparse
+import json
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from steelyard.cli.files import read_file
+from steelyard.cli.sentences import bar, findings, line_name, mark, torque
+from steelyard.words import say
+
+if TYPE_CHECKING:
+    from steelyard.desk import JudgedCheck, JudgedPoint
+
+EXIT = {"in": 0, "no-limit": 0, "out": 10, "cant-tell": 11}
+LEAST_SHARE = 0.5  # percent of the variance below which a line is not printed; JSON has them all
+CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The options of this part."""
+    parser.add_argument("file", metavar="FILE", help=say("option-file"))
+    parser.add_argument("--json", action="store_true", help=say("option-json"))
+
+
+def answer(read: argparse.Namespace) -> int:
+    """Judge the file, print, return the exit status of the verdict."""
+    from steelyard.desk import check_content, judge_check
+
+    judged = judge_check(read_file(read.file))
+    if read.json:
+        print(json.dumps(check_content(judged), indent=2, ensure_ascii=False, allow_nan=False))
+    else:
+        print("\n".join(report(judged)))
+    return EXIT[judged.verdict]
+
+
+def report(judged: "JudgedCheck") -> Iterator[str]:
+    """The whole check in lines of text."""
+    yield from _head(judged)
+    for point in judged.points:
+        yield ""
+        yield from _point(judged, point)
+    yield ""
+    yield say("section-pattern")
+    yield from findings(judged.pattern.findings)
+    for direction, line in judged.pattern.lines.items():
+        level = say(
+            "level-line",
+            direction=direction,
+            level=line.level_percent,
+            level_u=line.level_expanded_percent,
+            slope=line.slope_percent,
+            slope_u=line.slope_expanded_percent,
+        )
+        yield f"  {level}"
+    yield ""
+    yield say("section-doubts")
+    yield from findings(judged.doubts)
+    if judged.has_hung_weight:
+        yield ""
+        yield say("section-cautions")
+        yield from (f"  {say(code)}" for code in CAUTIONS)
+    yield ""
+    yield from _verdict(judged)
+    yield ""
+    yield say("check-claims")
+
+
+def _head(judged: "JudgedCheck") -> Iterator[str]:
+    form, tool, limit = judged.form, judged.form.tool, judged.form.limit
+    yield say("check-title", number=tool.number) + (f" — {form.title}" if form.title else "")
+    make = f", {tool.make}" if tool.make else ""
+    yield say(
+        "check-tool",
+        number=tool.number,
+        kind=tool.kind,
+        make=make,
+        lowest=tool.lowest.typed,
+        highest=tool.highest.typed,
+    )
+    number = judged.certificate
+    paper = say("paper-traceable", certificate=number) if number else say("paper-none")
+    yield say("check-kit", kit=form.kit.name, paper=paper)
+    yield say("check-day", day=form.day.isoformat(), person=f", {form.person}" if form.person else "")
+    of = say("of-full-scale" if limit.measure.startswith("full-scale") else "of-reading")
+    yield say(
+        "check-limit",
+        percent=limit.percent,
+        of=of,
+        measure=say(f"measure-{limit.measure}"),
+        source=limit.source,
+    )
+    yield say("check-rule", rule=say(f"rule-{form.rule}"))
+
+
+def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
+    result, form = point.result, point.ready.form
+    verdict, unit = result.judged.verdict, form.target.unit
+    get = result.bolts_get_percent
+    word = "bolts-same" if round(get, 1) == 0 else "bolts-more" if get > 0 else "bolts-less"
+    yield say(
+        "point-head",
+        mark=mark(verdict),
+        target=form.target.typed,
+        direction=form.direction,
+        bolts=say(word, percent=abs(get)),
+    )
+    readings, shown = result.readings, form.load is not None
+    yield say(
+        "point-numbers-shown" if shown else "point-numbers",
+        mean=torque(readings.mean, unit),
+        s=torque(readings.s, unit),
+        unit=unit.symbol,
+        n=readings.n,
+        target=form.target.typed,
+        true=torque(result.torques[0], unit),
+    )
+    yield from _deviation(point)
+    limit = result.case.limit_percent
+    if limit is not None:
+        cause = say(f"cause-{result.judged.cause}")
+        yield say(
+            "point-verdict", limit=limit, verdict=say(f"verdict-{verdict}"), cause=f" ({cause})" if cause else ""
+        )
+    yield from _pulls(point)
+    yield say("budget-head")
+    for row in point.budget:
+        if row.share_percent >= LEAST_SHARE:
+            label = line_name(row.line)
+            yield say("budget-row", label=label, bar=bar(row.share_percent), share=row.share_percent)
+
+
+def _deviation(point: "JudgedPoint") -> Iterator[str]:
+    iso, counted = point.result.iso, point.result.counted
+    yield say(
+        "point-iso",
+        deviation=iso.percent,
+        low=iso.low_percent,
+        high=iso.high_percent,
+        expanded=iso.expanded_percent,
+        u=say("point-u", u=iso.u_percent) if iso.u_percent is not None else "",
+    )
+    if counted is not iso:
+        yield say(
+            "point-counted",
+            measure=say(f"measure-{counted.measure}"),
+            deviation=counted.percent,
+            low=counted.low_percent,
+            high=counted.high_percent,
+            expanded=counted.expanded_percent,
+        )
+
+
+def _pulls(point: "JudgedPoint") -> Iterator[str]:
+    """Every pull, struck-out ones with their reason."""
+    unit = point.ready.form.target.unit
+    for i, read in enumerate(point.ready.pulls, 1):
+        pull, remark = read.form.pull, ""
+        if pull.struck_out is not None:
+            remark = say("pull-struck", reason=pull.struck_out)
+        elif pull.never_clicked:
+            remark = say("pull-never")
+        yield say(
+            "point-pull",
+            i=i,
+            typed=pull.typed,
+            torque=torque(read.torque_newton_metre, unit),
+            unit=unit.symbol,
+            deviation=read.iso_percent,
+            remark=remark,
+        )
+
+
+def _verdict(judged: "JudgedCheck") -> Iterator[str]:
+    number = judged.form.tool.number
+    yield say(
+        "check-verdict", mark=mark(judged.verdict), number=number, verdict=say(f"verdict-{judged.verdict}")
+    )
+    if judged.worst is not None:
+        form = judged.worst.ready.form
+        yield say("check-worst", point=form.name, share=100 * judged.worst.used_up)
+    if judged.restricted is not None:
+        lowest, highest = (p.ready.form.target.typed for p in judged.restricted)
+        yield say("check-restricted", lowest=lowest, highest=highest)

@@ -1,0 +1,175 @@
+"""From a check as written to points ready for evaluation."""
+
+import math
+from dataclasses import dataclass
+
+from steelyard.errors import InputRefused
+from steelyard.evaluation import PointCase, deviation, reference_for_indication, reference_for_load, repeats
+from steelyard.quantities import Line, Shape
+from steelyard.records import CheckForm, HungKit, PointForm, PullForm, TransducerKit, Variation
+from steelyard.rigs import Load, Reference
+from steelyard.tools import Measure
+
+FEWEST_PULLS = 2
+FAR = 3  # times the target: beyond that a reading needs `sure`
+
+
+@dataclass(frozen=True)
+class ReadPull:
+    """One pull with what the kit makes of it, counted or not.
+
+    torque_newton_metre: by the kit; shown_newton_metre: set on or shown by the tool. [N m]
+    """
+
+    form: PullForm
+    torque_newton_metre: float
+    shown_newton_metre: float
+
+    @property
+    def iso_percent(self) -> float:
+        """ISO deviation of this pull alone."""
+        true = self.torque_newton_metre
+        return 100 * float(deviation(Measure.ISO, self.shown_newton_metre, true, full_scale=1.0))
+
+
+@dataclass(frozen=True)
+class ReadyPoint:
+    """A point as written, every pull as read, and the case of the counted ones."""
+
+    form: PointForm
+    pulls: tuple[ReadPull, ...]
+    case: PointCase
+
+
+def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
+    """One point ready for evaluation.
+
+    Raises InputRefused for fewer than two counted pulls, and for an odd reading without `sure`.
+    """
+    is_known_load = point.load is not None
+    reference = point_reference(form, point, _raw_mean(form, point))
+    pulls = []
+    for i, pull in enumerate(point.pulls, 1):
+        net = _net(form, pull.pull.raw)
+        raw = point.load.kilogram if point.load is not None else net
+        torque = reference.torque_newton_metre(raw)
+        shown = net if is_known_load else point.target.base
+        _refuse_odd(point, i, pull, shown if is_known_load else torque)
+        pulls.append(ReadPull(pull, torque, shown))
+    counted = [p for p in pulls if p.form.pull.is_counted]
+    if len(counted) < FEWEST_PULLS:
+        raise InputRefused(f"point {point.name}, pulls", len(counted), "want-two-pulls")
+    if min(p.torque_newton_metre for p in counted) <= 0 or min(p.shown_newton_metre for p in counted) <= 0:
+        raise InputRefused(f"point {point.name}, pulls", None, "want-forward-pulls")
+    raws = tuple(
+        point.load.kilogram if point.load is not None else _net(form, p.form.pull.raw) for p in counted
+    )
+    case = point_case(
+        form,
+        point,
+        reference,
+        raws=raws,
+        shown=tuple(p.shown_newton_metre for p in counted),
+        half_steps=tuple(p.form.pull.half_step for p in counted),
+    )
+    return ReadyPoint(point, tuple(pulls), case)
+
+
+def point_case(
+    form: CheckForm,
+    point: PointForm,
+    reference: Reference,
+    *,
+    raws: tuple[float, ...],
+    shown: tuple[float, ...],
+    half_steps: tuple[float, ...],
+) -> PointCase:
+    """The case of some readings at a point. Arguments as in `PointCase`."""
+    tool = form.tool
+    relative_s = repeats(raws).s / (math.fsum(raws) / len(raws))
+    step = (tool.step_newton_metre or 0.0) / point.target.base
+    return PointCase(
+        target_newton_metre=point.target.base,
+        direction=point.direction,
+        raws=raws,
+        shown=shown,
+        half_steps=half_steps,
+        reference=reference,
+        tool_lines=(
+            *_setting_line(form, step),
+            *(_variation_line(v, relative_s) for v in form.variations),
+            *form.extras,
+        ),
+        setting_step_ratio=step if tool.kind.is_adjustable and tool.is_set_each_time else 0.0,
+        full_scale_newton_metre=tool.highest.base,
+        measure=form.limit.measure,
+        limit_percent=form.limit.percent_at(
+            point.target.base,
+            maximum_newton_metre=tool.highest.base,
+            is_main_direction=point.direction == tool.directions[0],
+        ),
+    )
+
+
+def _raw_mean(form: CheckForm, point: PointForm) -> float:
+    """About where the readings lie, for a paper to be read at; the target where there are none yet."""
+    counted = [_net(form, p.pull.raw) for p in point.pulls if p.pull.is_counted]
+    return math.fsum(counted) / len(counted) if counted else point.target.base
+
+
+def _net(form: CheckForm, raw: float) -> float:
+    """A reading with the kit's zero taken off."""
+    return raw - form.kit.zero_newton_metre if isinstance(form.kit, TransducerKit) else raw
+
+
+def point_reference(form: CheckForm, point: PointForm, indication_newton_metre: float) -> Reference:
+    """The kit at this point, with the lines of the load that is known worst."""
+    kit = form.kit
+    if isinstance(kit, HungKit):
+        return reference_for_load(form.tool, kit.rig, point.load or _worst_load(point))
+    return reference_for_indication(
+        form.tool,
+        kit.transducer,
+        indication_newton_metre,
+        own_acts=kit.own_acts,
+        gravity=form.place.gravity,
+        droop=kit.droop,
+    )
+
+
+def _worst_load(point: PointForm) -> Load:
+    loads = [p.load for p in point.pulls if p.load is not None]
+    if not loads:
+        raise InputRefused(f"point {point.name}, pulls", None, "want-pulls")
+    return max(loads, key=lambda load: math.fsum(line.u**2 for line in load.lines))
+
+
+def _refuse_odd(point: PointForm, number: int, pull: PullForm, reading: float) -> None:
+    if pull.is_sure or pull.pull.struck_out is not None:
+        return
+    if not 0 < reading <= FAR * point.target.base:
+        raise InputRefused(
+            f"point {point.name}, pull {number}", pull.pull.typed, "want-sure", target=point.target.typed
+        )
+
+
+def _setting_line(form: CheckForm, step_ratio: float) -> tuple[Line, ...]:
+    """Resolution of a setting made once, or of what is read off the tool."""
+    tool = form.tool
+    if step_ratio == 0.0 or (tool.kind.is_adjustable and tool.is_set_each_time):
+        return ()
+    if tool.kind.is_adjustable:
+        return (Line("setting", 0.0, step_ratio / 2, Shape.RECTANGULAR, shared=False),)
+    if tool.kind.is_indicating:
+        return (Line("reading", 0.0, step_ratio / 2, Shape.RECTANGULAR, shared=False),)
+    return ()
+
+
+def _variation_line(variation: Variation, relative_s: float) -> Line:
+    """What a changed condition adds. Source: ISO 6789-2:2017 6.2 (from memory) for `iso-sum`; own for `excess`."""
+    means = [mean.base for mean in variation.means]
+    middle = math.fsum(means) / len(means)
+    if variation.combine == "iso-sum":
+        return Line(variation.name, 0.0, (max(means) - min(means)) / 2 / middle, Shape.RECTANGULAR)
+    between = (repeats(means).s / middle) ** 2 - relative_s**2 / variation.pulls_each
+    return Line(variation.name, 0.0, math.sqrt(max(0.0, between)), Shape.NORMAL, dof=len(means) - 1)

@@ -1,0 +1,128 @@
+"""A judged check as plain content: complete, stable, units in the key names; what `--json` prints."""
+
+from typing import Any
+
+from steelyard.desk.check import JudgedCheck, JudgedPoint
+from steelyard.evaluation import Estimate
+from steelyard.findings import Finding
+
+CONTENT_FORM = 1
+
+
+def check_content(judged: JudgedCheck) -> dict[str, Any]:
+    """Everything a record of this check has to say, of JSON types only, no nan or inf.
+
+    Keys stay once they are published; new ones may be added with a new minor version of the program.
+    """
+    form, tool, limit = judged.form, judged.form.tool, judged.form.limit
+    return {
+        "steelyard_result": CONTENT_FORM,
+        "title": form.title,
+        "date": form.day.isoformat(),
+        "person": form.person,
+        "notes": form.notes,
+        "tool": {
+            "number": tool.number,
+            "kind": tool.kind.value,
+            "make": tool.make,
+            "lowest": tool.lowest.typed,
+            "highest": tool.highest.typed,
+            "lowest_newton_metre": tool.lowest.base,
+            "highest_newton_metre": tool.highest.base,
+        },
+        "kit": {"name": form.kit.name, "certificate": judged.certificate},
+        "gravity_m_s2": form.place.gravity.value,
+        "limit": {
+            "percent": str(limit.percent),
+            "measure": limit.measure.value,
+            "source": limit.source,
+        },
+        "rule": form.rule.value,
+        "verdict": judged.verdict.value,
+        "worst_point": judged.worst.ready.form.name if judged.worst else None,
+        "restricted_range": [p.ready.form.target.typed for p in judged.restricted] if judged.restricted else None,
+        "points": [_point(point) for point in judged.points],
+        "pattern": [_finding(f) for f in judged.pattern.findings],
+        "level_and_slope": {
+            direction: {
+                "level_percent": line.level_percent,
+                "level_expanded_percent": line.level_expanded_percent,
+                "slope_percent": line.slope_percent,
+                "slope_expanded_percent": line.slope_expanded_percent,
+            }
+            for direction, line in judged.pattern.lines.items()
+        },
+        "doubts": [_finding(f) for f in judged.doubts],
+    }
+
+
+def _point(point: JudgedPoint) -> dict[str, Any]:
+    result, form = point.result, point.ready.form
+    limit = result.case.limit_percent
+    return {
+        "target": form.target.typed,
+        "target_newton_metre": form.target.base,
+        "direction": form.direction,
+        "pulls": [
+            {
+                "typed": read.form.pull.typed,
+                "torque_newton_metre": read.torque_newton_metre,
+                "shown_newton_metre": read.shown_newton_metre,
+                "iso_deviation_percent": read.iso_percent,
+                "struck_out": read.form.pull.struck_out,
+                "never_clicked": read.form.pull.never_clicked,
+                "counted": read.form.pull.is_counted,
+            }
+            for read in point.ready.pulls
+        ],
+        "mean_newton_metre": result.readings.mean,
+        "spread_newton_metre": result.readings.s,
+        "first_pull_error_newton_metre": result.readings.first_error,
+        "trend_newton_metre_per_pull": result.readings.trend,
+        "bolts_get_percent": result.bolts_get_percent,
+        "iso": _estimate(result.iso),
+        "counted": _estimate(result.counted),
+        "limit_percent": str(limit) if limit is not None else None,
+        "verdict": result.judged.verdict.value,
+        "cause": result.judged.cause.value,
+        "budget": [
+            {
+                "line": row.line.name,
+                "detail": row.line.detail,
+                "input_value": row.line.value,
+                "input_standard_uncertainty": row.line.u,
+                "input_unit": row.line.unit,
+                "shape": row.line.shape.value,
+                "shared_by_all_points": row.line.shared,
+                "standard_uncertainty_percent": row.u_percent,
+                "share_percent": row.share_percent,
+            }
+            for row in point.budget
+        ],
+    }
+
+
+def _estimate(estimate: Estimate) -> dict[str, Any]:
+    drawn = estimate.distribution
+    return {
+        "measure": estimate.measure.value,
+        "deviation_percent": estimate.percent,
+        "low_percent": estimate.low_percent,
+        "high_percent": estimate.high_percent,
+        "expanded_percent": estimate.expanded_percent,
+        "expanded_kit_percent": estimate.expanded_kit_percent,
+        "standard_uncertainty_percent": estimate.u_percent,
+        "shift_percent": estimate.shift_percent,
+        "first_order_is_rough_because": estimate.rough,
+        "inside_probability": estimate.inside_probability,
+        "method": {
+            "draws": drawn.draws,
+            "seed": drawn.seed,
+            "probability": drawn.probability,
+            "tolerance_percent": 100 * drawn.tolerance,
+        },
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {"code": finding.code, "severity": finding.severity.value, "facts": dict(finding.facts)}

@@ -1,0 +1,213 @@
+"""A mass weighed by difference, and what a known volume of water says about a scale."""
+
+import math
+import re
+from dataclasses import replace
+from typing import Any
+
+from steelyard.desk.answer import Answer, Said
+from steelyard.desk.figures import Known, about_within, both, figure, known, number, numbered
+from steelyard.desk.reckon_place import height_line
+from steelyard.desk.typed_lines import any_line, asked_as, line_above_zero, line_from_zero, typed
+from steelyard.errors import InputRefused
+from steelyard.evaluation.propagation import coverage_factor
+from steelyard.findings import Finding, Severity
+from steelyard.quantities import UNITS, Dimension, Line, Quantity, read_quantity
+from steelyard.rigs.load import Knowing
+from steelyard.rigs.weighing import weighed_by_difference
+from steelyard.rigs.weighing_scale import (
+    Household,
+    LegalClass,
+    Scale,
+    Stated,
+    canister_litre,
+    scale_from_water,
+    water_shows_kilogram,
+)
+from steelyard.surroundings import air_density_at_height_kg_m3
+
+MASS, LITRE = UNITS[Dimension.MASS], UNITS[Dimension.VOLUME]["L"]
+KILOGRAM = (MASS["kg"], MASS["lb"])
+HOUSEHOLD = "household"
+OF_READING = re.compile(r"%|ppm|per ?cent|pct", re.IGNORECASE)
+THIS_SCALE = "scale"
+
+
+def reckon_mass(
+    *,
+    step: str | None,
+    with_it: str | None,
+    without_it: str | None,
+    scale_class: str | None = None,
+    accuracy: str | None = None,
+) -> Answer:
+    """A mass as the difference of two indications of one scale.
+
+    step: of the display, such as `100 g`; for a class it counts as the interval e.
+    with_it, without_it: both indications.
+    scale_class: `III` or `IIII`, in use. accuracy: stated, such as `0.1 % + 50 g`, or `household`. One of
+        both.
+    Numbers: `mass_kilogram` and its `within`.
+    Raises InputRefused for what cannot be read and outside the range of the class.
+    Source and left out: `rigs.weighing.weighed_by_difference`.
+    """
+    if (scale_class is None) == (accuracy is None):
+        raise InputRefused("--class", scale_class, "want-reckon-trust")
+    step_kilogram = _exact_above_zero(step, "--step").base
+    limit = _class(scale_class, step_kilogram) if scale_class is not None else _accuracy(accuracy or "")
+    knowing = Knowing.MASS if scale_class is not None else Knowing.FORCE
+    scale = Scale(THIS_SCALE, step_kilogram, knowing, limit)
+    heavy = _exact_above_zero(with_it, "--with").base
+    light = line_from_zero(without_it, Dimension.MASS, field="--without", name="without").value
+    with asked_as("--with", with_it):
+        load = weighed_by_difference(scale, with_kilogram=heavy, without_kilogram=light)
+
+    def model(_maths: Any, raw: Any, *errors: Any) -> Any:
+        return raw + sum(errors)
+
+    mass = known(model, (Line("load", load.kilogram), *load.lines))
+    percent = number(100 * (mass.within or 0.0) / mass.value, digits=2)
+    lines: tuple[Said, ...] = (
+        ("reckon-mass", {"mass": both(mass, KILOGRAM)}),
+        ("reckon-mass-within", {"percent": percent}),
+    )
+    doubt = Finding("reckon-scale-elsewhere", Severity.NOTE)
+    return Answer(lines, numbered("mass", mass, "kilogram"), () if scale_class is not None else (doubt,))
+
+
+def _exact_above_zero(text: str | None, field: str) -> Quantity:
+    """A mass above zero that takes no ±: how far it may be off is the scale's matter."""
+    quantity = read_quantity(text or "", Dimension.MASS, field=field)
+    if not quantity.base > 0:
+        raise InputRefused(field, text, "want-positive", what="mass", example="20.05 kg")
+    return quantity
+
+
+def _class(scale_class: str, step_kilogram: float) -> LegalClass:
+    name = scale_class.strip().upper()
+    if name not in ("III", "IIII"):
+        raise InputRefused("--class", scale_class, "want-one-of", names="III, IIII")
+    return LegalClass(name, step_kilogram, in_service=True)
+
+
+def _accuracy(text: str) -> Stated | Household:
+    """`0.1 %`, `50 g`, `0.1 % + 50 g` or `household`."""
+    if text.strip().casefold() == HOUSEHOLD:
+        return Household()
+    of_reading = amount = 0.0
+    for part in text.lstrip(" ±").split("+"):
+        if OF_READING.search(part):
+            of_reading += read_quantity(part, Dimension.RATIO, field="--accuracy").base
+        else:
+            amount += read_quantity(part, Dimension.MASS, field="--accuracy").base
+    with asked_as("--accuracy", text):
+        return Stated(of_reading, amount)
+
+
+def reckon_water(
+    *,
+    volume: str | None,
+    temperature: str | None,
+    height: str | None = None,
+    air_density: str | None = None,
+    shows: str | None = None,
+    step: str | None = None,
+) -> Answer:
+    """What a scale that is right shows under a volume of water, and what another indication means.
+
+    volume: such as `10 L ± 0.05 L`; without ± it counts as not gauged, ±1 %.
+    temperature: of the water, perhaps with ±. height, air_density: of the place; one of both.
+    shows, step: what the scale shows, vessel taken off, and the step of its display; None: no scale judged.
+    Numbers: `expected_kilogram`, and with `shows` `scale_error_percent`, both with their `within`.
+    Raises InputRefused for what cannot be read, ice, and water above 40 °C.
+    Source and left out: `rigs.weighing_scale`.
+    """
+    litre, warm = _litre(volume), _celsius(temperature)
+    air = _air_kg_m3(height, air_density)
+    with asked_as("--temperature", temperature):
+        expected = _expected(litre, warm, air_kg_m3=air)
+    first: Said = ("reckon-water", {"mass": both(expected, KILOGRAM)})
+    about = [about_within((litre, warm))]
+    if not _has_within(volume):
+        about.insert(0, ("reckon-water-not-gauged", {}))
+    numbers = numbered("expected", expected, "kilogram") | {"air_kg_m3": air}
+    if shows is None:
+        return Answer((first, *about), numbers)
+    gain = _gain(shows, step, litre=litre, warm=warm, air_kg_m3=air)
+    percent = Known(100 * gain.value, 100 * (gain.within or 0.0))
+    numbers |= numbered("scale_error", percent, "percent")
+    return Answer((_judged(gain), first, *about), numbers)
+
+
+def _has_within(volume: str | None) -> bool:
+    return typed(volume, Dimension.VOLUME, field="--volume")[1] is not None
+
+
+def _litre(volume: str | None) -> Line:
+    line = line_above_zero(volume, Dimension.VOLUME, field="--volume", name="canister-volume")
+    litre = float(LITRE.factor)
+    within = line.width / litre if _has_within(volume) else None
+    return replace(canister_litre(line.value / litre, gauged_within_litre=within), detail="--volume")
+
+
+def _celsius(temperature: str | None) -> Line:
+    return any_line(temperature, Dimension.TEMPERATURE, field="--temperature", name="water-temperature")
+
+
+def _air_kg_m3(height: str | None, air_density: str | None) -> float:
+    if height is not None and air_density is not None:
+        raise InputRefused("--air-density", air_density, "want-reckon-one-air")
+    if air_density is None:
+        return air_density_at_height_kg_m3(height_line(height).value)
+    line = line_above_zero(air_density, Dimension.DENSITY, field="--air-density", name="air-density")
+    if not 0.3 <= line.value <= 1.6:
+        raise InputRefused("--air-density", air_density, "want-between", least=0.3, most=1.6, unit="kg/m³")
+    return line.value
+
+
+def _expected(litre: Line, warm: Line, *, air_kg_m3: float) -> Known:
+    """What a right scale shows: volume and temperature each by half the change across their ±."""
+
+    def shown(celsius: float) -> float:
+        return water_shows_kilogram(litre.value, water_celsius=celsius, air_kg_m3=air_kg_m3)
+
+    value = shown(warm.value)
+    if not litre.width and not warm.width:
+        return Known(value)
+    by_warmth = _reach(shown, warm)
+    return Known(value, coverage_factor(math.inf) * math.hypot(value * litre.u / litre.value, by_warmth))
+
+
+def _reach(shown: Any, warm: Line) -> float:
+    """Standard uncertainty by the temperature: the larger change to either side, as a rectangle."""
+    here = shown(warm.value)
+    change = max(abs(shown(warm.value + side * warm.width) - here) for side in (-1, 1))
+    return float(replace(warm, width=change).u)
+
+
+def _gain(shows: str, step: str | None, *, litre: Line, warm: Line, air_kg_m3: float) -> Known:
+    """Relative error of the scale with its ±."""
+    scale = Scale(THIS_SCALE, _exact_above_zero(step, "--step").base, Knowing.FORCE, Household())
+    indication = _exact_above_zero(shows, "--shows").base
+    gain = scale_from_water(
+        volume_litre=litre,
+        water_celsius=warm.value,
+        indication_kilogram=indication,
+        air_kg_m3=air_kg_m3,
+        scale=scale,
+    )
+
+    def shown(celsius: float) -> float:
+        return indication / water_shows_kilogram(litre.value, water_celsius=celsius, air_kg_m3=air_kg_m3)
+
+    return Known(gain.value, coverage_factor(gain.dof) * math.hypot(gain.u, _reach(shown, warm)))
+
+
+def _judged(gain: Known) -> Said:
+    """Whether the water shows the scale wrong, and what to do."""
+    within = gain.within or 0.0
+    percent = figure(Known(abs(gain.value), within), UNITS[Dimension.RATIO]["%"])
+    if abs(gain.value) <= within:
+        return "reckon-water-right", {"percent": percent}
+    code = "reckon-water-high" if gain.value > 0 else "reckon-water-low"
+    return code, {"percent": percent, "divisor": f"{1 + gain.value:.4f}"}

@@ -1,0 +1,60 @@
+"""From readings to a verdict: repeats, models, propagation, Monte Carlo, budget, rules, pattern, fitness of a kit.
+
+In: a point's counted pulls, the kit's `Reference`, the tool's lines, a limit and a rule, a seed.
+Out: deviation with interval, budget, verdict, pattern; what a kit can decide before any work.
+Refuses: a tool whose own weight acts and is not given. Doubts about the work are findings, never exceptions.
+"""
+
+from steelyard.evaluation.budget import BudgetRow, budget
+from steelyard.evaluation.deviation import deviation
+from steelyard.evaluation.fit import own_weight, reference_for_indication, reference_for_load
+from steelyard.evaluation.level import LevelAndSlope, level_and_slope
+from steelyard.evaluation.monte_carlo import DRAWS, Distribution, monte_carlo
+from steelyard.evaluation.pattern import Pattern, pattern, point_name
+from steelyard.evaluation.point import Estimate, PointCase, PointResult, evaluate_point
+from steelyard.evaluation.propagation import (
+    FirstOrder,
+    SecondOrder,
+    coverage_factor,
+    covariance,
+    first_order,
+    second_order,
+)
+from steelyard.evaluation.repeats import Repeats, repeats
+from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point, judge_tool
+
+__all__ = [
+    "DRAWS",
+    "BudgetRow",
+    "Cause",
+    "Distribution",
+    "Estimate",
+    "Evidence",
+    "FirstOrder",
+    "Judged",
+    "LevelAndSlope",
+    "Pattern",
+    "PointCase",
+    "PointResult",
+    "Repeats",
+    "Rule",
+    "SecondOrder",
+    "Verdict",
+    "budget",
+    "coverage_factor",
+    "covariance",
+    "deviation",
+    "evaluate_point",
+    "first_order",
+    "judge_point",
+    "judge_tool",
+    "level_and_slope",
+    "monte_carlo",
+    "own_weight",
+    "pattern",
+    "point_name",
+    "reference_for_indication",
+    "reference_for_load",
+    "repeats",
+    "second_order",
+]

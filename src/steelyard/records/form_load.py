@@ -1,0 +1,119 @@
+"""What hangs, as written: names of masses, weighings on a scale, masses with ±, joined by +."""
+
+import re
+
+from steelyard.errors import InputRefused
+from steelyard.quantities import Dimension, Line, read_quantity, read_within
+from steelyard.records.fields import Fields
+from steelyard.records.kit import HungKit
+from steelyard.rigs import (
+    Household,
+    Knowing,
+    LegalClass,
+    Load,
+    Scale,
+    Stated,
+    marked_mass,
+    together,
+    weighed_directly,
+)
+
+JOINED = re.compile(r"\s\+\s")
+ON = re.compile(r"\s+on\s+")
+SCALE_CLASSES = ["III", "IIII"]
+
+
+def read_masses(fields: Fields) -> dict[str, Load]:
+    """The shop's own masses by name."""
+    masses: dict[str, Load] = {}
+    for table in fields.tables("mass"):
+        name = table.needed("name", table.text, "want-text")
+        value, half = read_within(
+            table.needed(
+                "value", lambda f, t=table: t.quoted(f, Dimension.MASS), "want-unit", example="5 kg ± 2 g"
+            ),
+            Dimension.MASS,
+            field=table.name("value"),
+        )
+        if value.base <= 0:
+            raise InputRefused(table.name("value"), value.typed, "want-positive", what="mass", example="5 kg")
+        masses[name] = marked_mass(
+            name,
+            value.base,
+            weight_class=table.text("class"),
+            known_within_kilogram=float(half.exact) if half is not None else None,
+            casting=table.flag("casting") or False,
+        )
+        table.end()
+    return masses
+
+
+def read_scales(fields: Fields) -> dict[str, Scale]:
+    """The shop's scales by name."""
+    scales: dict[str, Scale] = {}
+    for table in fields.tables("scale"):
+        name = table.needed("name", table.text, "want-text")
+        step = table.needed(
+            "step", lambda f, t=table: t.quantity(f, Dimension.MASS), "want-unit", example="5 g"
+        ).base
+        knows = table.needed(
+            "knows",
+            lambda f, t=table: t.choice(f, Knowing, list(Knowing)),
+            "want-one-of",
+            names="mass, force",
+        )
+        scales[name] = Scale(name=name, step_kilogram=step, knowing=knows, limit=_limit(table, step))
+        table.end()
+    return scales
+
+
+def _limit(table: Fields, step_kilogram: float) -> LegalClass | Stated | Household:
+    """How far an indication may be off: a legal class, what is stated, or what is usual for a household scale."""
+    scale_class = table.choice("class", str, SCALE_CLASSES)
+    if scale_class is not None:
+        interval = table.quantity("interval", Dimension.MASS)
+        in_service = table.flag("in_service")
+        return LegalClass(
+            scale_class,
+            interval.base if interval is not None else step_kilogram,
+            in_service=True if in_service is None else in_service,
+        )
+    if table.has("within") or table.has("within_of_reading"):
+        of_reading = table.quantity("within_of_reading", Dimension.RATIO, above_zero=False)
+        within = table.quantity("within", Dimension.MASS, above_zero=False)
+        return Stated(of_reading.base if of_reading else 0.0, within.base if within else 0.0)
+    return Household()
+
+
+def read_load(text: str, kit: HungKit, *, field: str) -> Load:
+    """Everything in one text, summed: `M-5 + M-2 + 0.35 kg on S-2`, or `20 kg ± 10 g`."""
+    return together([_piece(piece.strip(), kit, field) for piece in JOINED.split(text)])
+
+
+def _piece(piece: str, kit: HungKit, field: str) -> Load:
+    if piece in kit.masses:
+        return kit.masses[piece]
+    weighing = ON.split(piece)
+    if len(weighing) == 2:
+        scale = kit.scales.get(weighing[1])
+        if scale is None:
+            names = ", ".join(kit.scales) or "none is given"
+            raise InputRefused(field, weighing[1], "want-scale-name", names=names)
+        return weigh(weighing[0], scale, field=field)
+    value, half = read_within(piece, Dimension.MASS, field=field)
+    if value.base <= 0:
+        raise InputRefused(field, piece, "want-positive", what="mass", example="9.62 kg")
+    if half is not None:
+        line = Line("mass", 0.0, float(half.exact), unit="kg", detail=value.typed)
+        return Load(value.base, (line,))
+    if len(kit.scales) != 1:
+        raise InputRefused(field, piece, "want-known-load")
+    return weigh(piece, next(iter(kit.scales.values())), field=field)
+
+
+def weigh(text: str, scale: Scale, *, field: str) -> Load:
+    """An indication of one scale as a load."""
+    shown = read_quantity(text, Dimension.MASS, field=field, example="9.62 kg")
+    if shown.base <= 0:
+        raise InputRefused(field, text, "want-positive", what="mass", example="9.62 kg")
+    return weighed_directly(scale, shown.base)

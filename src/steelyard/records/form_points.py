@@ -1,0 +1,142 @@
+"""The tables [[point]] of the check form: targets and every pull, as typed."""
+
+from dataclasses import dataclass
+
+from steelyard.errors import InputRefused
+from steelyard.quantities import Dimension, Quantity, read_quantities, read_quantity
+from steelyard.readings import Pull
+from steelyard.records.fields import Fields
+from steelyard.records.form_load import read_load
+from steelyard.records.kit import HungKit, Kit
+from steelyard.rigs import Load, together
+from steelyard.tools import Tool
+
+MOST_PULLS = 1000
+PLANNED = 5
+
+
+@dataclass(frozen=True)
+class PullForm:
+    """One pull as written. load: what hung; is_sure: an odd reading really was read."""
+
+    pull: Pull
+    load: Load | None
+    is_sure: bool
+
+
+@dataclass(frozen=True)
+class PointForm:
+    """One target in one direction. load: what hung, where the tool shows the torque."""
+
+    target: Quantity
+    direction: str
+    load: Load | None
+    pulls: tuple[PullForm, ...]
+    planned_pulls: int
+
+    @property
+    def name(self) -> str:
+        """In words: `100 N·m cw`."""
+        return f"{self.target.typed} {self.direction}"
+
+
+def read_points(fields: Fields, tool: Tool, kit: Kit) -> tuple[PointForm, ...]:
+    """All points; each target once per direction, inside the tool's range."""
+    tables = fields.tables("point")
+    if not tables:
+        raise InputRefused("point", None, "want-points")
+    points = tuple(_point(table, tool, kit) for table in tables)
+    seen = set()
+    for table, point in zip(tables, points, strict=True):
+        key = (point.target.exact, point.direction)
+        if key in seen:
+            raise InputRefused(table.name("target"), point.name, "want-new-point")
+        seen.add(key)
+    return points
+
+
+def _point(fields: Fields, tool: Tool, kit: Kit) -> PointForm:
+    target = fields.needed(
+        "target", lambda f: fields.quantity(f, Dimension.TORQUE), "want-unit", example="100 N·m"
+    )
+    if not tool.lowest.exact <= target.exact <= tool.highest.exact:
+        facts = {"lowest": tool.lowest.typed, "highest": tool.highest.typed}
+        raise InputRefused(fields.name("target"), target.typed, "want-target-in-range", **facts)
+    direction = fields.text("direction") or tool.directions[0]
+    if direction not in tool.directions:
+        raise InputRefused(
+            fields.name("direction"), direction, "want-direction", names=", ".join(tool.directions)
+        )
+    load = None
+    if isinstance(kit, HungKit) and tool.kind.is_indicating:
+        text = fields.needed("load", fields.text, "want-load")
+        load = _with_always(read_load(text, kit, field=fields.name("load")), kit)
+    pulls = _pulls(fields, tool, kit, direction)
+    planned = fields.whole("planned_pulls", least=2, most=MOST_PULLS) or PLANNED
+    fields.end()
+    return PointForm(target, direction, load, pulls, planned)
+
+
+def _with_always(load: Load, kit: HungKit) -> Load:
+    return load if kit.always is None else together([load, kit.always])
+
+
+def _pulls(fields: Fields, tool: Tool, kit: Kit, direction: str) -> tuple[PullForm, ...]:
+    given = fields.raw("pulls")
+    name = fields.name("pulls")
+    if given is None:
+        return ()
+    weighs = isinstance(kit, HungKit) and not tool.kind.is_indicating
+    if isinstance(given, str):
+        dimension = Dimension.MASS if weighs else Dimension.TORQUE
+        given = [quantity.typed for quantity in read_quantities(given, dimension, field=name)]
+    if not isinstance(given, list) or not given:
+        raise InputRefused(name, given, "want-pulls")
+    if len(given) > MOST_PULLS:
+        raise InputRefused(name, f"{len(given)}", "want-fewer-values", most=MOST_PULLS)
+    read = []
+    for i, item in enumerate(given, 1):
+        place = f"{name} {i}"
+        if not isinstance(item, dict | str):
+            raise InputRefused(place, item, "want-unit", example='"96.1 N·m"')
+        pull = Fields({"bucket" if weighs else "reading": item} if isinstance(item, str) else item, place=place)
+        read.append(_hung_pull(pull, kit) if isinstance(kit, HungKit) and weighs else _read_pull(pull, direction))
+        pull.end()
+    return tuple(read)
+
+
+def _read_pull(fields: Fields, direction: str) -> PullForm:
+    """A torque that was read; counter-clockwise it may carry a minus."""
+    text = fields.needed("reading", fields.text, "want-unit", example="96.1 N·m")
+    reading = read_quantity(text, Dimension.TORQUE, field=fields.name("reading"))
+    raw = -reading.base if direction == "ccw" and reading.base < 0 else reading.base
+    struck = fields.text("struck_out")
+    return PullForm(Pull(text, raw, struck_out=struck), None, fields.flag("sure") or False)
+
+
+def _hung_pull(fields: Fields, kit: HungKit) -> PullForm:
+    """The load at one click: weighed in a bucket, or between the last load without and the first with a click."""
+    struck, sure = fields.text("struck_out"), fields.flag("sure") or False
+    never = fields.flag("never_clicked") or False
+    bucket = fields.text("bucket")
+    if bucket is not None:
+        load = _with_always(_bucket(bucket, kit, fields.name("bucket")), kit)
+        raw = load.kilogram
+        return PullForm(Pull(bucket, raw, struck_out=struck, never_clicked=never), load, sure)
+    click = fields.needed("click", fields.text, "want-click-load")
+    without = fields.needed("no_click", fields.text, "want-click-load")
+    upper = _with_always(read_load(click, kit, field=fields.name("click")), kit)
+    lower = _with_always(read_load(without, kit, field=fields.name("no_click")), kit)
+    half = (upper.kilogram - lower.kilogram) / 2
+    if half <= 0:
+        raise InputRefused(fields.name("click"), click, "want-rising-load")
+    pull = Pull(f"{without} … {click}", upper.kilogram - half, half, struck_out=struck, never_clicked=never)
+    return PullForm(pull, upper, sure)
+
+
+def _bucket(text: str, kit: HungKit, field: str) -> Load:
+    """A weighed bucket, less what ran in after the click."""
+    load = read_load(text, kit, field=field)
+    lines = load.lines if kit.dribble is None else (*load.lines, kit.dribble)
+    return Load(load.kilogram, lines, load.knowing)
+

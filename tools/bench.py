@@ -1,0 +1,30 @@
+"""Ratios of Steelyard's work to the least it could cost, each against its bound; exit 1 when one is over."""
+
+import sys
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+sys.path[:0] = [str(HERE), str(HERE.parent / "src")]
+
+from bench_engine import budget, draws, fleet, others  # noqa: E402
+from bench_ratio import Bar, best_of_three  # noqa: E402
+from bench_start import start  # noqa: E402
+
+BARS: list[Bar] = [*budget(), *draws(), *start(), *fleet(), *others()]
+
+
+def run() -> int:
+    """Print the table; 1 when a ratio is over its bound."""
+    over = 0
+    print(f"{'what':<66} {'ratio':>7} {'bound':>7}")
+    for bar in BARS:
+        ratio = best_of_three(bar)
+        mark = "-" if bar.bound is None else "ok" if ratio <= bar.bound else "over"
+        over += mark == "over"
+        bound = "" if bar.bound is None else f"{bar.bound:g}"
+        print(f"{bar.name:<66} {ratio:>7.3g} {bound:>7} {mark}", flush=True)
+    return int(over > 0)
+
+
+if __name__ == "__main__":
+    sys.exit(run())
