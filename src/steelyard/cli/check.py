@@ -38,6 +38,8 @@ def answer(read: argparse.Namespace) -> int:
 def report(judged: "JudgedCheck") -> Iterator[str]:
     """The whole check in lines of text."""
     yield from _head(judged)
+    yield ""
+    yield from _verdict(judged)
     for point in judged.points:
         yield ""
         yield from _point(judged, point)
@@ -61,8 +63,6 @@ def report(judged: "JudgedCheck") -> Iterator[str]:
         yield ""
         yield say("section-cautions")
         yield from (f"  {say(code)}" for code in CAUTIONS)
-    yield ""
-    yield from _verdict(judged)
     yield ""
     yield say("check-claims")
 
@@ -104,7 +104,11 @@ def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
         mark=mark(verdict),
         target=form.target.typed,
         direction=form.direction,
-        bolts=say(word, percent=abs(get)),
+        bolts=say(
+            word,
+            percent=abs(get),
+            than=say("than-shown" if judged.form.tool.kind.is_indicating else "than-set"),
+        ),
     )
     readings, shown = result.readings, form.load is not None
     yield say(
@@ -119,9 +123,13 @@ def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
     yield from _deviation(point)
     limit = result.case.limit_percent
     if limit is not None:
-        cause = say(f"cause-{result.judged.cause}")
+        widest = line_name(point.budget[0].line) if point.budget else ""
+        cause = say(f"cause-{result.judged.cause}", widest=widest)
         yield say(
-            "point-verdict", limit=limit, verdict=say(f"verdict-{verdict}"), cause=f" ({cause})" if cause else ""
+            "point-verdict",
+            limit=limit,
+            verdict=say(f"verdict-{verdict}"),
+            cause=f" ({cause})" if cause else "",
         )
     yield from _pulls(point)
     yield say("budget-head")

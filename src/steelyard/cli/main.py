@@ -38,7 +38,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
 
 def _answer(given: list[str]) -> int:
-    parser = argparse.ArgumentParser(prog="steelyard", description=say("program-purpose"), epilog=say("program-exit"))
+    parser = argparse.ArgumentParser(
+        prog="steelyard", description=say("program-purpose"), epilog=say("program-exit")
+    )
     parser.add_argument("--version", action="store_true", help=say("option-version"))
     parts = parser.add_subparsers(dest="part", metavar="|".join(PARTS))
     wanted = next((word for word in given if not word.startswith("-")), None)

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
 HELP = "quick answers: torque units, adapters, hung loads, gravity, scales"
 
-EXAMPLE = "Each value stands with its unit; a ± is typed as “450 mm ± 1 mm” or “20 kg ± 0.5 %%”."
+EXAMPLE = "Each value stands with its unit; a ± is typed as “450 mm ± 1 mm” or “20 kg ± 0.5 %”."
 WITHIN = "May carry a ±."
 BASE_OPTIONS: dict[str, str] = {
     "--arm": f"drive axis to the mark where the load hangs. {WITHIN}",

@@ -15,7 +15,8 @@ BAR_WIDTH = 20
 def findings(found: "Iterable[Finding]") -> Iterator[str]:
     """One line for each finding, or that there are none."""
     rows = [
-        say("finding-row", severity=say(f"severity-{f.severity}"), sentence=say(f.code, **f.facts)) for f in found
+        say("finding-row", severity=say(f"severity-{f.severity}"), sentence=say(f.code, **f.facts))
+        for f in found
     ]
     yield from rows or [f"  {say('no-doubts')}"]
 

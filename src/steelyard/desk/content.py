@@ -40,7 +40,9 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
         "rule": form.rule.value,
         "verdict": judged.verdict.value,
         "worst_point": judged.worst.ready.form.name if judged.worst else None,
-        "restricted_range": [p.ready.form.target.typed for p in judged.restricted] if judged.restricted else None,
+        "restricted_range": [p.ready.form.target.typed for p in judged.restricted]
+        if judged.restricted
+        else None,
         "points": [_point(point) for point in judged.points],
         "pattern": [_finding(f) for f in judged.pattern.findings],
         "level_and_slope": {

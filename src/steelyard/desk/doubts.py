@@ -114,8 +114,9 @@ def _point(form: CheckForm, ready: ReadyPoint, result: PointResult) -> Iterator[
 
 def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding]:
     low, high = form.tool.lowest.base, form.tool.highest.base
+    outside = []
     for i, pull in enumerate(ready.pulls, 1):
-        facts = {"point": name, "pull": i, "typed": pull.form.pull.typed}
+        facts: dict[str, str | float | int] = {"point": name, "pull": i, "typed": pull.form.pull.typed}
         if pull.form.pull.never_clicked:
             yield Finding("never-clicked", Severity.WARN, facts)
         reading = pull.shown_newton_metre if ready.form.load is not None else pull.torque_newton_metre
@@ -123,5 +124,8 @@ def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding
         if suspect is not None and pull.form.pull.struck_out is None:
             units = {"likely": suspect[0].symbol, "taken": suspect[1].symbol}
             yield Finding("unit-suspected", Severity.GRAVE, {**facts, **units})
-        elif not low <= reading <= high and pull.form.pull.is_counted:
-            yield Finding("reading-outside-range", Severity.NOTE, facts)
+        if not low <= reading <= high and pull.form.pull.is_counted:
+            outside.append(i)
+    if outside:
+        pulls = ", ".join(map(str, outside))
+        yield Finding("reading-outside-range", Severity.NOTE, {"point": name, "pulls": pulls})

@@ -7,9 +7,8 @@ from decimal import Context, Decimal
 from typing import Any
 
 from steelyard.desk.answer import Said
-from steelyard.evaluation.propagation import coverage_factor, first_order, second_order
-from steelyard.quantities import Line
-from steelyard.quantities.unit import Unit
+from steelyard.evaluation import coverage_factor, first_order, second_order
+from steelyard.quantities import Line, Unit
 
 WIDE = Context(prec=200)
 DIGITS = 4  # of a number without ±

@@ -6,9 +6,7 @@ from steelyard.desk.reckon_place import gravity_line
 from steelyard.desk.typed_lines import any_line, line_above_zero, line_from_zero
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension, Line
-from steelyard.rigs.hung_weight import Air, HungWeight, OwnWeight, hung_weight_reference
-from steelyard.rigs.load import Load
-from steelyard.rigs.reference import Reference
+from steelyard.rigs import Air, HungWeight, Load, OwnWeight, Reference, hung_weight_reference
 from steelyard.surroundings import CONVENTIONAL_AIR_KG_M3, CONVENTIONAL_DENSITY_KG_M3
 
 LEVEL = "0°"

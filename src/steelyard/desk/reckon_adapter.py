@@ -10,9 +10,8 @@ from steelyard.desk.figures import Known, about_within, figure, known, numbered
 from steelyard.desk.typed_lines import any_line, asked_as, line_above_zero, line_from_zero, typed
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding, Severity
-from steelyard.quantities import Dimension, Line
-from steelyard.quantities.unit import Unit
-from steelyard.tools.adapters import (
+from steelyard.quantities import Dimension, Line, Unit
+from steelyard.tools import (
     check_adapter,
     check_insert,
     setting_with_adapter,

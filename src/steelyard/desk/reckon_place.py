@@ -6,7 +6,7 @@ from steelyard.desk.answer import Answer, Said
 from steelyard.desk.figures import Known, figure, number, numbered
 from steelyard.desk.typed_lines import any_line, asked_as, latitude_line
 from steelyard.errors import InputRefused
-from steelyard.evaluation.propagation import coverage_factor
+from steelyard.evaluation import coverage_factor
 from steelyard.quantities import UNITS, Dimension, Line
 from steelyard.surroundings import STANDARD_GRAVITY_M_S2, local_gravity
 

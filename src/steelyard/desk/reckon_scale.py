@@ -10,19 +10,19 @@ from steelyard.desk.figures import Known, about_within, both, figure, known, num
 from steelyard.desk.reckon_place import height_line
 from steelyard.desk.typed_lines import any_line, asked_as, line_above_zero, line_from_zero, typed
 from steelyard.errors import InputRefused
-from steelyard.evaluation.propagation import coverage_factor
+from steelyard.evaluation import coverage_factor
 from steelyard.findings import Finding, Severity
 from steelyard.quantities import UNITS, Dimension, Line, Quantity, read_quantity
-from steelyard.rigs.load import Knowing
-from steelyard.rigs.weighing import weighed_by_difference
-from steelyard.rigs.weighing_scale import (
+from steelyard.rigs import (
     Household,
+    Knowing,
     LegalClass,
     Scale,
     Stated,
     canister_litre,
     scale_from_water,
     water_shows_kilogram,
+    weighed_by_difference,
 )
 from steelyard.surroundings import air_density_at_height_kg_m3
 
@@ -71,8 +71,8 @@ def reckon_mass(
         ("reckon-mass", {"mass": both(mass, KILOGRAM)}),
         ("reckon-mass-within", {"percent": percent}),
     )
-    doubt = Finding("reckon-scale-elsewhere", Severity.NOTE)
-    return Answer(lines, numbered("mass", mass, "kilogram"), () if scale_class is not None else (doubt,))
+    doubts = (Finding("reckon-scale-elsewhere", Severity.NOTE),) if load.knowing is Knowing.FORCE else ()
+    return Answer(lines, numbered("mass", mass, "kilogram"), doubts)
 
 
 def _exact_above_zero(text: str | None, field: str) -> Quantity:

@@ -3,8 +3,7 @@
 from steelyard.desk.answer import Answer, Said
 from steelyard.desk.figures import Known, figure
 from steelyard.desk.typed_lines import typed
-from steelyard.quantities import UNITS, Dimension, find_unit
-from steelyard.quantities.unit import Unit
+from steelyard.quantities import UNITS, Dimension, Unit, find_unit
 
 DIGITS = 6
 KEYS = {

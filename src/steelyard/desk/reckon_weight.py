@@ -10,9 +10,8 @@ from steelyard.desk.typed_lines import line_above_zero, typed, unit_of
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding, Severity
 from steelyard.published import HAND_LIFT
-from steelyard.quantities import UNITS, Dimension, Line
-from steelyard.quantities.unit import Unit
-from steelyard.rigs.reference import Reference
+from steelyard.quantities import UNITS, Dimension, Line, Unit
+from steelyard.rigs import Reference
 
 POUNDS = ("lb", "oz", "lbf·ft", "lbf·in", "ozf·in")
 TORQUE, MASS = UNITS[Dimension.TORQUE], UNITS[Dimension.MASS]

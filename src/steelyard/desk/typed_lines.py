@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from steelyard.errors import InputRefused
-from steelyard.quantities import UNITS, Dimension, Line, Quantity, find_unit, read_within
-from steelyard.quantities.unit import Unit
+from steelyard.quantities import UNITS, Dimension, Line, Quantity, Unit, find_unit, read_within
 
 HEMISPHERE = re.compile(r"(?<![A-Za-z])[NnSs](?![A-Za-z])")
 DEGREES_WRITTEN = re.compile(r"°|º|deg|rad", re.IGNORECASE)

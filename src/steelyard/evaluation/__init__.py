@@ -8,6 +8,7 @@ Refuses: a tool whose own weight acts and is not given. Doubts about the work ar
 from steelyard.evaluation.budget import BudgetRow, budget
 from steelyard.evaluation.deviation import deviation
 from steelyard.evaluation.fit import own_weight, reference_for_indication, reference_for_load
+from steelyard.evaluation.fitness import Fitness, Improvement, fitness, planned_raws
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
 from steelyard.evaluation.monte_carlo import DRAWS, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
@@ -15,8 +16,8 @@ from steelyard.evaluation.point import Estimate, PointCase, PointResult, evaluat
 from steelyard.evaluation.propagation import (
     FirstOrder,
     SecondOrder,
-    coverage_factor,
     covariance,
+    coverage_factor,
     first_order,
     second_order,
 )
@@ -29,6 +30,8 @@ __all__ = [
     "Cause",
     "Distribution",
     "Estimate",
+    "Fitness",
+    "Improvement",
     "Evidence",
     "FirstOrder",
     "Judged",
@@ -46,11 +49,13 @@ __all__ = [
     "deviation",
     "evaluate_point",
     "first_order",
+    "fitness",
     "judge_point",
     "judge_tool",
     "level_and_slope",
     "monte_carlo",
     "own_weight",
+    "planned_raws",
     "pattern",
     "point_name",
     "reference_for_indication",

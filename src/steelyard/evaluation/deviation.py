@@ -35,7 +35,9 @@ class Centre:
     full_scale: float
 
 
-def deviation_model(measure: Measure, reference: Reference, centre: Centre, *, own: int) -> Callable[..., Any]:
+def deviation_model(
+    measure: Measure, reference: Reference, centre: Centre, *, own: int
+) -> Callable[..., Any]:
     """The deviation as `model(maths, spread, *tool, *kit)`.
 
     spread: error of the mean of the readings, added to the mean deviation. [1]

@@ -12,6 +12,7 @@ CLEAR = 2.0  # standard uncertainties from which a difference is called one
 SCATTER_SHARE = 0.25  # of the limit: a spread above that is named
 SCATTER_WITHOUT_LIMIT_PERCENT = 1.0  # own choice where no limit applies
 SMALL_SET = 2
+Facts = dict[str, str | float | int]
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,7 @@ def pattern(points: Sequence[PointResult]) -> Pattern:
 
 def _shape(points: Sequence[PointResult], line: LevelAndSlope, direction: str) -> list[Finding]:
     """Constant amount or constant percentage, whichever the points fit better, where they differ from nothing."""
-    facts: dict[str, str | float | int] = {"direction": direction}
+    facts: Facts = {"direction": direction}
     seen = max(abs(p.iso.percent) / p.iso.expanded_percent for p in points)
     if seen <= 1.0:
         return [Finding("pattern-nothing-beyond", Severity.NOTE, facts)]
@@ -81,7 +82,7 @@ def _scatter(points: Sequence[PointResult]) -> list[Finding]:
         limit = float(p.case.limit_percent) if p.case.limit_percent is not None else None
         s_percent = 100 * p.readings.s / p.readings.mean
         if s_percent > (SCATTER_WITHOUT_LIMIT_PERCENT if limit is None else SCATTER_SHARE * limit):
-            facts = {"point": point_name(p), "s_percent": s_percent}
+            facts: Facts = {"point": point_name(p), "s_percent": s_percent}
             found.append(Finding("pattern-scatter", Severity.WARN, facts))
     return found
 
@@ -110,7 +111,7 @@ def _directions(points: Sequence[PointResult]) -> list[Finding]:
                 continue
             apart = a.iso.percent - b.iso.percent
             if abs(apart) > CLEAR * math.hypot(_free_percent(a), _free_percent(b)):
-                facts = {"first": a.case.direction, "second": b.case.direction, "apart_percent": apart}
+                facts: Facts = {"first": a.case.direction, "second": b.case.direction, "apart_percent": apart}
                 found.append(
                     Finding("pattern-directions", Severity.NOTE, {**facts, "target": _torque_name(a)})
                 )

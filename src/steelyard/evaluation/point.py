@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
+SPREAD_MATTERS = 0.3  # part of u from which the spread of few pulls is named
 CURVED = 0.05  # shift over u from which curvature is named
 
 
@@ -109,7 +110,9 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
     iso_percent = _percents(case, Measure.ISO, torques)
     applied_percent = _percents(case, Measure.APPLIED, torques)
     iso = estimate(case, Measure.ISO, torques, seed=seed, draws=draws)
-    counted = iso if case.measure is Measure.ISO else estimate(case, case.measure, torques, seed=seed, draws=draws)
+    counted = (
+        iso if case.measure is Measure.ISO else estimate(case, case.measure, torques, seed=seed, draws=draws)
+    )
     counted_percent = _percents(case, case.measure, torques)
     evidence = Evidence(
         counted.low_percent,
@@ -136,7 +139,8 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
 def _percents(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[float, ...]:
     full = case.full_scale_newton_metre
     return tuple(
-        100 * float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)
+        100 * float(deviation(measure, x, t, full_scale=full))
+        for x, t in zip(case.shown, torques, strict=True)
     )
 
 
@@ -179,18 +183,24 @@ def _inside(values: "NDArray[np.float64]", limit_percent: Decimal | None) -> flo
 
 
 def _why_rough(first: FirstOrder, shift: float, distribution: Distribution, expanded: float) -> str | None:
-    """`curvature` or `few-pulls` where the first-order interval is off by more than a tenth of U."""
+    """`curvature`, `few-pulls` or `bounds` (one rectangle rules) where the first-order interval is off by more than a tenth of U."""
     half = coverage_factor(first.dof) * first.u
     off = max(abs(first.value - half - distribution.low), abs(first.value + half - distribution.high))
     if off <= DIFFERS * expanded:
         return None
-    return "curvature" if abs(shift) > CURVED * first.u else "few-pulls"
+    if abs(shift) > CURVED * first.u:
+        return "curvature"
+    return "few-pulls" if first.contributions[0] > SPREAD_MATTERS * first.u else "bounds"
 
 
-def point_model(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[Any, tuple[Line, ...], Centre]:
+def point_model(
+    case: PointCase, measure: Measure, torques: Sequence[float]
+) -> tuple[Any, tuple[Line, ...], Centre]:
     """The deviation model of a point with its lines (spread first), and where its readings lie."""
     full = case.full_scale_newton_metre
-    deviations = [float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)]
+    deviations = [
+        float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)
+    ]
     spread = repeats(deviations)
     n = spread.n
     raw = math.fsum(case.raws) / n

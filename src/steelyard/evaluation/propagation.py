@@ -42,7 +42,10 @@ class FirstOrder:
 
     def expanded(self, probability: float = 0.95) -> float:
         """Half-width of the interval by Student's t, with the degrees of freedom truncated (G.6.4)."""
-        return coverage_factor(math.floor(self.dof) if math.isfinite(self.dof) else self.dof, probability) * self.u
+        return (
+            coverage_factor(math.floor(self.dof) if math.isfinite(self.dof) else self.dof, probability)
+            * self.u
+        )
 
 
 def coverage_factor(dof: float, probability: float = 0.95) -> float:

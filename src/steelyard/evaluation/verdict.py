@@ -83,7 +83,12 @@ def judge_point(rule: Rule, evidence: Evidence, *, limit_percent: Decimal | None
         return Judged(Verdict.NO_LIMIT, Cause.NO_LIMIT)
     largest = max(abs(exact(pull)) for pull in evidence.pulls_percent)
     kit = exact(evidence.expanded_kit_percent)
-    decide = {Rule.GUARDED: _guarded, Rule.SIMPLE: _simple, Rule.EACH_PULL: _each_pull, Rule.PROBABILITY: _probable}
+    decide = {
+        Rule.GUARDED: _guarded,
+        Rule.SIMPLE: _simple,
+        Rule.EACH_PULL: _each_pull,
+        Rule.PROBABILITY: _probable,
+    }
     return decide[rule](evidence, limit_percent, largest, kit)
 
 
@@ -101,7 +106,9 @@ def _guarded(evidence: Evidence, limit: Decimal, largest: Decimal, kit: Decimal)
     if largest > limit + kit:
         return Judged(Verdict.OUT, Cause.PULL_OUTSIDE)
     if -limit <= low and high <= limit:
-        return Judged(Verdict.IN, Cause.INSIDE) if largest <= limit else Judged(Verdict.CANT_TELL, Cause.SCATTER)
+        return (
+            Judged(Verdict.IN, Cause.INSIDE) if largest <= limit else Judged(Verdict.CANT_TELL, Cause.SCATTER)
+        )
     return _unsure(evidence)
 
 

@@ -10,6 +10,7 @@ from steelyard.quantities.find_unit import find_unit
 from steelyard.quantities.number import APOSTROPHES, read_number
 from steelyard.quantities.quantity import Quantity
 from steelyard.quantities.table import EXAMPLES
+from steelyard.quantities.typed import thousands_are_absurd
 from steelyard.quantities.unit import Dimension, Unit
 
 MOST_VALUES = 1000
@@ -24,6 +25,7 @@ VALUE = re.compile(
 REST = re.compile(rf"{SET_APART}*")
 SHORT_WHOLE = re.compile(r"[+\-\u2212]?[1-9][0-9]?")
 WHOLE = re.compile(r"[+\-\u2212]?[1-9][0-9]{0,2}")
+ALIKE = 3  # values of one row that differ by less than this factor are two readings of one thing
 THREE_DIGITS = re.compile(r"[0-9]{3}(?![0-9]).*")
 
 
@@ -55,7 +57,14 @@ def read_quantities(text: str, dimension: Dimension, *, field: str) -> tuple[Qua
     refuse_grouped(pieces, field)
     served = serve_units(pieces, field=field, example=EXAMPLES[dimension])
     units: dict[str, Unit] = {p.spelling: find_unit(p.spelling, dimension, field=field) for p in served}
-    return tuple(Quantity(p.typed, read_number(p.number, field=field), units[p.spelling]) for p in served)
+    return tuple(
+        Quantity(
+            p.typed,
+            read_number(p.number, field=field, mark_is_decimal=thousands_are_absurd(p.spelling)),
+            units[p.spelling],
+        )
+        for p in served
+    )
 
 
 def split_row(text: str, *, field: str, example: str) -> Iterator[Piece]:
@@ -80,11 +89,13 @@ def split_row(text: str, *, field: str, example: str) -> Iterator[Piece]:
 def refuse_grouped(pieces: list[Piece], field: str) -> None:
     """Raise where a gap between two pieces may be a thousands mark inside one number.
 
-    `1 250` may be; `100 102` is taken for two values, because nobody reads torques beyond 99 999 of anything
-    by hand; `100 000` may be, because nobody types a value as 000.
+    `1 250` may be; `98 100` is taken for two values, because they are alike; `100 102` too, because nobody
+    reads torques beyond 99 999 of anything by hand; `100 000` may be, because nobody types a value as 000.
     """
     for left, right in pairwise(pieces):
         if left.spelling or not right.gap_before or not THREE_DIGITS.fullmatch(right.number):
+            continue
+        if SHORT_WHOLE.fullmatch(left.number) and int(right.number[:3]) < ALIKE * abs(signed(left.number)):
             continue
         if SHORT_WHOLE.fullmatch(left.number) or (WHOLE.fullmatch(left.number) and right.number[0] == "0"):
             raise InputRefused(
@@ -94,6 +105,11 @@ def refuse_grouped(pieces: list[Piece], field: str) -> None:
                 as_two=f"{left.number}; {right.number}",
                 as_one=left.number + right.number,
             )
+
+
+def signed(whole: str) -> int:
+    """A whole number with any kind of sign."""
+    return int(whole.replace("\u2212", "-"))
 
 
 def serve_units(pieces: list[Piece], *, field: str, example: str) -> list[Piece]:

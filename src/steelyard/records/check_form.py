@@ -122,7 +122,9 @@ def _extra(fields: Fields) -> Line:
 
 
 def _variation(fields: Fields) -> Variation:
-    name = fields.needed("name", lambda f: fields.choice(f, str, VARIATIONS), "want-one-of", names=", ".join(VARIATIONS))
+    name = fields.needed(
+        "name", lambda f: fields.choice(f, str, VARIATIONS), "want-one-of", names=", ".join(VARIATIONS)
+    )
     text = fields.needed("means", fields.text, "want-unit", example="100.9 101.2 100.7 N·m")
     means = read_quantities(text, Dimension.TORQUE, field=fields.name("means"))
     if len(means) < 2 or any(mean.base <= 0 for mean in means):

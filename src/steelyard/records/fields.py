@@ -159,9 +159,7 @@ class Fields:
         u = expanded.base / float(coverage)
         return Line(line, value.base, u, Shape.NORMAL, unit=BASE_SYMBOL[dimension])
 
-    def _sign(
-        self, field: str, base: float, typed: str, dimension: Dimension, *, above_zero: bool
-    ) -> None:
+    def _sign(self, field: str, base: float, typed: str, dimension: Dimension, *, above_zero: bool) -> None:
         facts = {"what": WHAT.get(dimension, "value"), "example": EXAMPLES[dimension]}
         if above_zero and base <= 0:
             raise InputRefused(self.name(field), typed, "want-positive", **facts)
@@ -179,7 +177,7 @@ class Fields:
         if value is None:
             return []
         if not isinstance(value, list):
-            raise InputRefused(self.name(field), value, "want-tables", field=field)
+            raise InputRefused(self.name(field), value, "want-tables", table=field)
         if len(value) > most:
             raise InputRefused(self.name(field), f"{len(value)}", "want-fewer-tables", most=most)
         return [Fields(item, place=f"{self.name(field)} {i}") for i, item in enumerate(value, 1)]

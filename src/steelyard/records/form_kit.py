@@ -23,7 +23,9 @@ KINDS = ["hung-weight", "drum", "transducer"]
 
 def read_kit(fields: Fields, tool: Tool, place: Place) -> Kit:
     """The kit of a check, fit for the kind of tool."""
-    kind = fields.needed("kind", lambda f: fields.choice(f, str, KINDS), "want-one-of", names=", ".join(KINDS))
+    kind = fields.needed(
+        "kind", lambda f: fields.choice(f, str, KINDS), "want-one-of", names=", ".join(KINDS)
+    )
     if kind == "hung-weight" and tool.kind.is_driver:
         raise InputRefused("kit.kind", kind, "want-arm-tool")
     if kind == "drum" and not tool.kind.is_driver:
@@ -59,7 +61,9 @@ def _hung(fields: Fields, place: Place) -> HungWeight:
         raise InputRefused(fields.name("pulley_loss"), None, "want-unit", example="2 %")
     half = loss.base / 2 if loss is not None else 0.0
     return HungWeight(
-        arm=fields.needed("arm", lambda f: fields.line(f, "arm", Dimension.LENGTH), "want-unit", example="450 mm"),
+        arm=fields.needed(
+            "arm", lambda f: fields.line(f, "arm", Dimension.LENGTH), "want-unit", example="450 mm"
+        ),
         droop=read_droop(fields),
         drop=fields.line("drop", "drop", Dimension.LENGTH, signed=True) or DROP_UNKNOWN,
         gravity=place.gravity,
@@ -76,7 +80,10 @@ def _drum(fields: Fields, place: Place) -> Drum:
             "drum", lambda f: fields.line(f, "drum", Dimension.LENGTH), "want-unit", example="100 mm"
         ),
         cord=fields.needed(
-            "cord", lambda f: fields.line(f, "cord", Dimension.LENGTH, above_zero=False), "want-unit", example="3 mm"
+            "cord",
+            lambda f: fields.line(f, "cord", Dimension.LENGTH, above_zero=False),
+            "want-unit",
+            example="3 mm",
         ),
         gravity=place.gravity,
         gravity_adjust=_gravity_adjust(fields),

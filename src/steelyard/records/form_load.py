@@ -25,46 +25,51 @@ SCALE_CLASSES = ["III", "IIII"]
 
 def read_masses(fields: Fields) -> dict[str, Load]:
     """The shop's own masses by name."""
-    masses: dict[str, Load] = {}
-    for table in fields.tables("mass"):
-        name = table.needed("name", table.text, "want-text")
-        value, half = read_within(
-            table.needed(
-                "value", lambda f, t=table: t.quoted(f, Dimension.MASS), "want-unit", example="5 kg ± 2 g"
-            ),
-            Dimension.MASS,
-            field=table.name("value"),
-        )
-        if value.base <= 0:
-            raise InputRefused(table.name("value"), value.typed, "want-positive", what="mass", example="5 kg")
-        masses[name] = marked_mass(
-            name,
-            value.base,
-            weight_class=table.text("class"),
-            known_within_kilogram=float(half.exact) if half is not None else None,
-            casting=table.flag("casting") or False,
-        )
-        table.end()
-    return masses
+    return dict(_mass(table) for table in fields.tables("mass"))
+
+
+def _mass(fields: Fields) -> tuple[str, Load]:
+    name = fields.needed("name", fields.text, "want-text")
+    text = fields.needed(
+        "value", lambda f: fields.quoted(f, Dimension.MASS), "want-unit", example="5 kg ± 2 g"
+    )
+    value, half = read_within(text, Dimension.MASS, field=fields.name("value"))
+    if value.base <= 0:
+        raise InputRefused(fields.name("value"), value.typed, "want-positive", what="mass", example="5 kg")
+    load = marked_mass(
+        name,
+        value.base,
+        weight_class=fields.text("class"),
+        known_within_kilogram=float(half.exact) if half is not None else None,
+        casting=fields.flag("casting") or False,
+    )
+    fields.end()
+    return name, load
 
 
 def read_scales(fields: Fields) -> dict[str, Scale]:
     """The shop's scales by name."""
-    scales: dict[str, Scale] = {}
-    for table in fields.tables("scale"):
-        name = table.needed("name", table.text, "want-text")
-        step = table.needed(
-            "step", lambda f, t=table: t.quantity(f, Dimension.MASS), "want-unit", example="5 g"
-        ).base
-        knows = table.needed(
+    scales = [_scale(table) for table in fields.tables("scale")]
+    return {scale.name: scale for scale in scales}
+
+
+def _scale(fields: Fields) -> Scale:
+    step = fields.needed(
+        "step", lambda f: fields.quantity(f, Dimension.MASS), "want-unit", example="5 g"
+    ).base
+    scale = Scale(
+        name=fields.needed("name", fields.text, "want-text"),
+        step_kilogram=step,
+        knowing=fields.needed(
             "knows",
-            lambda f, t=table: t.choice(f, Knowing, list(Knowing)),
+            lambda f: fields.choice(f, Knowing, list(Knowing)),
             "want-one-of",
-            names="mass, force",
-        )
-        scales[name] = Scale(name=name, step_kilogram=step, knowing=knows, limit=_limit(table, step))
-        table.end()
-    return scales
+            names=", ".join(Knowing),
+        ),
+        limit=_limit(fields, step),
+    )
+    fields.end()
+    return scale
 
 
 def _limit(table: Fields, step_kilogram: float) -> LegalClass | Stated | Household:

@@ -42,14 +42,20 @@ def read_place(fields: Fields) -> Place:
     buoyancy = fields.flag("buoyancy")
     fields.end()
     if given is not None and not 9.7 <= given.value <= 9.9:
-        raise InputRefused("place.gravity", f"{given.value:.6g} m/s²", "want-between", least=9.7, most=9.9, unit="m/s²")
+        raise InputRefused(
+            "place.gravity", f"{given.value:.6g} m/s²", "want-between", least=9.7, most=9.9, unit="m/s²"
+        )
     if latitude is not None and height is None:
         raise InputRefused("place.height", None, "want-unit", example="12 m")
     gravity = given
     if gravity is None and latitude is not None and height is not None:
         gravity = local_gravity(math.degrees(latitude.value), height_metre=height.value)
     room_celsius = room.base if room is not None else None
-    measured = (room_celsius, pressure.base / 100 if pressure else None, humidity.base * 100 if humidity else None)
+    measured = (
+        room_celsius,
+        pressure.base / 100 if pressure else None,
+        humidity.base * 100 if humidity else None,
+    )
     air = None if buoyancy is False else _air(measured, height)
     return Place(gravity or _anywhere(), air, room_celsius, gravity is not None)
 

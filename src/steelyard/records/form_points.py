@@ -99,8 +99,12 @@ def _pulls(fields: Fields, tool: Tool, kit: Kit, direction: str) -> tuple[PullFo
         place = f"{name} {i}"
         if not isinstance(item, dict | str):
             raise InputRefused(place, item, "want-unit", example='"96.1 N·m"')
-        pull = Fields({"bucket" if weighs else "reading": item} if isinstance(item, str) else item, place=place)
-        read.append(_hung_pull(pull, kit) if isinstance(kit, HungKit) and weighs else _read_pull(pull, direction))
+        pull = Fields(
+            {"bucket" if weighs else "reading": item} if isinstance(item, str) else item, place=place
+        )
+        read.append(
+            _hung_pull(pull, kit) if isinstance(kit, HungKit) and weighs else _read_pull(pull, direction)
+        )
         pull.end()
     return tuple(read)
 
@@ -139,4 +143,3 @@ def _bucket(text: str, kit: HungKit, field: str) -> Load:
     load = read_load(text, kit, field=field)
     lines = load.lines if kit.dribble is None else (*load.lines, kit.dribble)
     return Load(load.kilogram, lines, load.knowing)
-

@@ -16,7 +16,9 @@ DIRECTIONS = ("cw", "ccw")
 def read_tool(fields: Fields) -> Tool:
     """The tool of a check."""
     number = fields.needed("number", fields.text, "want-text")
-    kind = fields.needed("kind", lambda f: fields.choice(f, Kind, list(Kind)), "want-one-of", names=", ".join(Kind))
+    kind = fields.needed(
+        "kind", lambda f: fields.choice(f, Kind, list(Kind)), "want-one-of", names=", ".join(Kind)
+    )
     lowest = fields.needed(
         "lowest", lambda f: fields.quantity(f, Dimension.TORQUE), "want-unit", example="20 N·m"
     )

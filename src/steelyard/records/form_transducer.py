@@ -67,7 +67,10 @@ def _own_acts(fields: Fields) -> OwnActs:
 
 def _paper(fields: Fields) -> tuple[Paper, PaperFacts]:
     states = fields.needed(
-        "states", lambda f: fields.choice(f, PaperStates, list(PaperStates)), "want-one-of", names=", ".join(PaperStates)
+        "states",
+        lambda f: fields.choice(f, PaperStates, list(PaperStates)),
+        "want-one-of",
+        names=", ".join(PaperStates),
     )
     facts = PaperFacts(
         fields.text("certificate"), fields.text("laboratory"), fields.day("issued"), fields.day("due")

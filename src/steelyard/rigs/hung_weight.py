@@ -199,17 +199,13 @@ def _shape(pivot: Pivot | None, beam: BeamPlace | None) -> tuple[Any, tuple[Line
     return _plain, ()
 
 
-def _plain(
-    pull: Any, arm: Any, drop: Any, cosine: Any, sine: Any, tilt: Any, own: Any, _extra: Any
-) -> Any:
+def _plain(pull: Any, arm: Any, drop: Any, cosine: Any, sine: Any, tilt: Any, own: Any, _extra: Any) -> Any:
     return hung_weight_torque(
         pull, arm, drop_metre=drop, cosine=cosine, sine=sine, own_newton_metre=own * tilt
     )
 
 
-def _pivoted(
-    pull: Any, arm: Any, drop: Any, cosine: Any, sine: Any, tilt: Any, own: Any, extra: Any
-) -> Any:
+def _pivoted(pull: Any, arm: Any, drop: Any, cosine: Any, sine: Any, tilt: Any, own: Any, extra: Any) -> Any:
     place, mark, tool, outer, head = extra
     moment = outer_moment_kilogram_metre(
         own, tool, outer_ratio=outer, head_place_ratio=head, pivot_metre=place

@@ -77,7 +77,9 @@ def pivoted_head_torque(
     Source: own derivation, docs/explanation/hung-weight.md; no published formula was found.
     Left out: friction of the pivot.
     """
-    moment = force_newton * (arm_metre * cosine - drop_metre * sine - pivot_metre * cosine) + outer_newton_metre
+    moment = (
+        force_newton * (arm_metre * cosine - drop_metre * sine - pivot_metre * cosine) + outer_newton_metre
+    )
     return moment * mark_metre / (mark_metre - pivot_metre)
 
 

@@ -4,7 +4,14 @@ In: what is written on the tool and in its limit. Out: `Kind`, `Limit`, `Measure
 Refuses: an adapter on a flex joint, one that reaches back to the hand.
 """
 
-from steelyard.tools.adapters import setting_with_adapter, setting_with_insert, torque_with_adapter
+from steelyard.tools.adapters import (
+    check_adapter,
+    check_insert,
+    setting_with_adapter,
+    setting_with_insert,
+    torque_with_adapter,
+    torque_with_insert,
+)
 from steelyard.tools.kinds import Kind
 from steelyard.tools.limits import Limit, Measure
 from steelyard.tools.tool import Tool
@@ -14,7 +21,10 @@ __all__ = [
     "Limit",
     "Measure",
     "Tool",
+    "check_adapter",
+    "check_insert",
     "setting_with_adapter",
     "setting_with_insert",
     "torque_with_adapter",
+    "torque_with_insert",
 ]

@@ -5,6 +5,7 @@ translation is installed, else in English. Refuses: an unknown code (KeyError: o
 A language is one gettext file: context = code, text = the English sentence of `english/`.
 """
 
-from steelyard.words.catalogue import CATALOGUE, say
+from steelyard.words.catalogue import say
+from steelyard.words.english import CATALOGUE
 
 __all__ = ["CATALOGUE", "say"]

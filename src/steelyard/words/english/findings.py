@@ -28,13 +28,14 @@ FINDINGS: dict[str, str] = {
     "kit-coarse": "{point}: the kit is {times:.2g} times better than the limit; 4 times is what standards ask.",
     "pull-just-outside": "{point}: pull {pull} ({deviation_percent:+.2f} %) is outside the limit by less than the ±.",
     "rough-curvature": "{point}: the ranking of the ± is rough here, because something acts to one side only.",
+    "rough-bounds": "{point}: the ranking of the ± is rough here, because one line with hard bounds rules it.",
     "rough-few-pulls": "{point}: the ranking of the ± is rough here, because there are few pulls.",
     "curved": "{point}: something that acts to one side only shifts the expected deviation by {shift_percent:+.2f} %.",
     "no-spread": "{point}: all pulls are the same; the step of the reading is coarser than the tool.",
     "never-clicked": "{point}: pull {pull} ({typed}) never clicked; the mean leaves it out, so it may be too low.",
     "unit-suspected": "{point}: pull {pull} ({typed}) fits a kit showing {likely} instead of {taken}. "
     "Look at its display; nothing was converted.",
-    "reading-outside-range": "{point}: pull {pull} ({typed}) lies outside the tool's range.",
+    "reading-outside-range": "{point}: outside the tool's range lie pulls {pulls}.",
     "pattern-nothing-beyond": "{direction}: no deviation beyond the ± at any point.",
     "pattern-constant-amount": "{direction}: about the same amount everywhere ({amount_newton_metre:+.3g} N·m): "
     "a zero, a preload or a weight, in tool or set-up.",

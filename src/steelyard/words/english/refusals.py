@@ -48,7 +48,7 @@ REFUSALS: dict[str, str] = {
     "want-settling-rows": "rows that settle each of the {objects} objects; these settle {settled}",
     "want-zeros-and-ones": "a 1 for every object on the scale, a 0 for every other, and at least one 1",
     "want-table": "a table, written [{place}]",
-    "want-tables": "a list of tables, each written [[{field}]]",
+    "want-tables": "a list of tables, each written [[{table}]]",
     "want-fewer-tables": "at most {most} of them",
     "want-known-field": "a field of this form; look it up in docs/reference/file-form.md",
     "want-text": "a text in quotes",
@@ -75,7 +75,7 @@ REFUSALS: dict[str, str] = {
     "want-driver": "a driver for a drum; a wrench is checked on its arm or on a transducer",
     "want-small-droop": "a droop within 10 degrees; level the arm and hang the load again",
     "want-own-weight": "the tool's own weight: tool.mass with tool.balance_point, or tool.own_reading with "
-    "tool.own_reading_at, or tool.own_weight = \"0 N·m\" when it is left out on purpose",
+    'tool.own_reading_at, or tool.own_weight = "0 N·m" when it is left out on purpose',
     "want-limit": "a limit: limit.percent with limit.source, or limit.published",
     "want-limit-source": "whose limit it is, in words",
     "want-paper-or-accuracy": "a paper, or the accuracy stated for it (stated_of_reading or stated_of_full_scale)",
@@ -90,6 +90,8 @@ REFUSALS: dict[str, str] = {
     "want-load": "the load that hung, since this tool shows a torque",
     "want-click-load": "the load at the click: click with no_click, or bucket",
     "want-rising-load": "a load at the click above the last one without",
+    "want-torque-above-own": "a target above what the tool's own weight makes",
+    "want-means-to-load": "masses or a scale in the kit to make that load",
     "want-two-means": "the means of at least two sets, each above zero",
     "want-forward-pulls": "pulls in the direction of the check, on average above zero",
 }
