@@ -121,6 +121,11 @@ def test_the_ends_are_the_draws_of_those_ranks(draws: int, probability: float) -
         assert result.tolerance == pytest.approx(2 * math.sqrt(share * (1 - share) * draws) * widest / near)
 
 
+def test_an_interval_beyond_the_draws_is_the_callers_mistake() -> None:
+    with pytest.raises(ValueError, match="too few"):
+        summary(np.arange(1000.0), seed=0, probability=0.9999)
+
+
 def test_it_says_how_it_was_made() -> None:
     result = monte_carlo(itself, [Line("x", 0.0, 1.0)], seed=7, draws=5_000, probability=0.9)
     assert (result.seed, result.draws, result.probability) == (7, 5_000, 0.9)

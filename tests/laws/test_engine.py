@@ -1,4 +1,4 @@
-"""Laws of the uncertainty engine: scale, order, growth, units, seeds; each rig's model in three arithmetics."""
+"""Laws of the uncertainty engine: scale, order, growth, units, seeds; rigs' models in three arithmetics."""
 
 import cmath
 import math

@@ -175,7 +175,7 @@ def _pulls(point: "JudgedPoint") -> Iterator[str]:
             typed=pull.typed,
             torque=torque(read.torque_newton_metre, unit),
             unit=unit.symbol,
-            deviation=read.iso_percent,
+            deviation="" if read.iso_percent is None else say("pull-deviation", percent=read.iso_percent),
             remark=remark,
         )
 

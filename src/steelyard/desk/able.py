@@ -132,7 +132,7 @@ def _arm_metre(kit: HungKit) -> float:
 
 
 def _made(kilogram: float, point: PointForm, kit: HungKit) -> Load:
-    """That mass out of the kit's masses, largest first, where they suffice; else weighed on its first scale."""
+    """That mass out of the kit's masses, largest first, if they suffice; else weighed on its first scale."""
     always = kit.always
     rest = kilogram - (always.kilogram if always is not None else 0.0)
     chosen = [always] if always is not None else []

@@ -26,9 +26,11 @@ class ReadPull:
     shown_newton_metre: float
 
     @property
-    def iso_percent(self) -> float:
-        """ISO deviation of this pull alone."""
+    def iso_percent(self) -> float | None:
+        """ISO deviation of this pull alone; None at no torque at all."""
         true = self.torque_newton_metre
+        if true == 0.0:
+            return None
         return 100 * float(deviation(Measure.ISO, self.shown_newton_metre, true, full_scale=1.0))
 
 
@@ -59,8 +61,9 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
     counted = [p for p in pulls if p.form.pull.is_counted]
     if len(counted) < FEWEST_PULLS:
         raise InputRefused(f"point {point.name}, pulls", len(counted), "want-two-pulls")
-    if min(p.torque_newton_metre for p in counted) <= 0 or min(p.shown_newton_metre for p in counted) <= 0:
-        raise InputRefused(f"point {point.name}, pulls", None, "want-forward-pulls")
+    for values in ([p.torque_newton_metre for p in counted], [p.shown_newton_metre for p in counted]):
+        if 0.0 in values or math.fsum(values) <= 0:
+            raise InputRefused(f"point {point.name}, pulls", None, "want-forward-pulls")
     raws = tuple(
         point.load.kilogram if point.load is not None else _net(form, p.form.pull.raw) for p in counted
     )
@@ -166,7 +169,10 @@ def _setting_line(form: CheckForm, step_ratio: float) -> tuple[Line, ...]:
 
 
 def _variation_line(variation: Variation, relative_s: float) -> Line:
-    """What a changed condition adds. Source: ISO 6789-2:2017 6.2 (from memory) for `iso-sum`; own for `excess`."""
+    """What a changed condition adds.
+
+    Source: ISO 6789-2:2017 6.2 (from memory) for `iso-sum`; own choice for `excess`.
+    """
     means = [mean.base for mean in variation.means]
     middle = math.fsum(means) / len(means)
     if variation.combine == "iso-sum":

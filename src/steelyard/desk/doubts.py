@@ -38,12 +38,25 @@ def _kit(form: CheckForm) -> Iterator[Finding]:
     yield Finding("not-traceable", Severity.NOTE)
     if not form.place.is_gravity_known:
         yield Finding("gravity-unknown", Severity.WARN)
-    if form.place.air is None:
-        yield Finding("buoyancy-off", Severity.NOTE)
+    yield from _assumed(form, kit)
     if not isinstance(kit.rig, HungWeight):
         yield Finding("drum-side-load", Severity.NOTE)
         return
     yield from _arm(form, kit.rig)
+
+
+def _assumed(form: CheckForm, kit: HungKit) -> Iterator[Finding]:
+    """What stands in where the form is silent about load, air and scales."""
+    if form.place.air is None:
+        yield Finding("buoyancy-off", Severity.NOTE)
+    if form.place.is_air_assumed:
+        yield Finding("air-assumed", Severity.NOTE)
+    if kit.is_material_assumed:
+        yield Finding("material-assumed", Severity.NOTE)
+    if kit.is_drop_assumed:
+        yield Finding("drop-assumed", Severity.NOTE)
+    for name in kit.unproven_scales:
+        yield Finding("scale-assumed", Severity.NOTE, {"scale": name})
 
 
 def _arm(form: CheckForm, rig: HungWeight) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""From readings to a verdict: repeats, models, propagation, Monte Carlo, budget, rules, pattern, fitness of a kit.
+"""From readings to a verdict: repeats, propagation, Monte Carlo, budget, rules, pattern, fitness of a kit.
 
 In: a point's counted pulls, the kit's `Reference`, the tool's lines, a limit and a rule, a seed.
 Out: deviation with interval, budget, verdict, pattern; what a kit can decide before any work.

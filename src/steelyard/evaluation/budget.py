@@ -8,7 +8,7 @@ from steelyard.quantities import Line
 
 @dataclass(frozen=True, slots=True)
 class BudgetRow:
-    """One line, what it adds in percent of the torque (one standard uncertainty), and its share of the variance."""
+    """One line, its part in percent of the torque (a standard uncertainty), its share of the variance."""
 
     line: Line
     u_percent: float

@@ -23,7 +23,7 @@ _DEVIATION: dict[Measure, Callable[[Any, Any, Any], Any]] = {
 
 @dataclass(frozen=True, slots=True)
 class Centre:
-    """Where the readings of a point lie: raw of the kit, shown by the tool, torque by the kit, mean deviation.
+    """Where the readings of a point lie: by the kit, by the tool, and their mean deviation.
 
     raw: load [kg] or indication [N m]; shown, torque, full_scale: [N m]; mean: mean of the deviations. [1]
     """

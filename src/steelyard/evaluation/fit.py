@@ -1,4 +1,4 @@
-"""Which formula of a kit fits a tool: own weight, pivot, beam, zero; and what is assumed where nobody measured."""
+"""Which formula of a kit fits a tool: own weight, pivot, beam, zero; and what is assumed for the rest."""
 
 from steelyard.errors import InputRefused
 from steelyard.quantities import Line

@@ -38,7 +38,7 @@ def first_order_many(
 
     if values.shape != widths_u.shape:
         raise ValueError(f"values {values.shape} and widths {widths_u.shape} must have the same shape")
-    columns = list(values.T.copy())
+    columns = list(np.ascontiguousarray(values.T))
     value = np.broadcast_to(np.asarray(model(np, *columns), dtype=float), values.shape[:1]).copy()
     sensitivities = np.zeros(values.shape)
     for i in np.flatnonzero(widths_u.any(axis=0)):

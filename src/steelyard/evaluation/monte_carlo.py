@@ -101,10 +101,15 @@ def draw_into(place: "NDArray[np.float64]", line: Line, generator: "np.random.Ge
 
 
 def summary(values: "NDArray[np.float64]", *, seed: int, probability: float = 0.95) -> Distribution:
-    """Mean, standard deviation and the interval with equal tails of drawn values, shape (draws,)."""
+    """Mean, standard deviation and the interval with equal tails of drawn values, shape (draws,).
+
+    Raises ValueError where a tail has no draw.
+    """
     draws = values.size
     tail = (1 - probability) / 2
     rank = round(tail * draws)
+    if rank < 1:
+        raise ValueError(f"{draws} draws are too few for an interval of {probability}")
     near = max(1, round(TAIL * rank))
     lower, upper = _tails(values, rank)
     outer_low, low = _ranked(lower, rank - near, rank)

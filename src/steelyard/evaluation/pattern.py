@@ -1,4 +1,4 @@
-"""What the points say together: a constant amount, a constant percentage, scatter, slow first pulls, one side."""
+"""What the points say together: constant amount or percentage, scatter, slow first pulls, one side."""
 
 import math
 from collections.abc import Sequence
@@ -24,7 +24,10 @@ class Pattern:
 
 
 def pattern(points: Sequence[PointResult]) -> Pattern:
-    """The pattern over all points of a check. Source: own choice of indicators, docs/explanation/uncertainty.md."""
+    """The pattern over all points of a check.
+
+    Source: own choice of indicators, docs/explanation/uncertainty.md.
+    """
     lines: dict[str, LevelAndSlope] = {}
     found: list[Finding] = []
     for direction in dict.fromkeys(p.case.direction for p in points):
@@ -41,7 +44,7 @@ def pattern(points: Sequence[PointResult]) -> Pattern:
 
 
 def _shape(points: Sequence[PointResult], line: LevelAndSlope, direction: str) -> list[Finding]:
-    """Constant amount or constant percentage, whichever the points fit better, where they differ from nothing."""
+    """Constant amount or constant percentage, whichever fits better, where there is anything."""
     facts: Facts = {"direction": direction}
     seen = max(abs(p.iso.percent) / p.iso.expanded_percent for p in points)
     if seen <= 1.0:

@@ -58,10 +58,10 @@ class Estimate:
     """A deviation in one way of counting it.
 
     percent: mean over the pulls. low_percent, high_percent: 95 % interval by Monte Carlo.
-    expanded_percent: U, the farther end's distance; expanded_kit_percent: the same without the readings' spread.
+    expanded_percent: U, to the farther end; expanded_kit_percent: without the readings' spread.
     u_percent: analytic standard uncertainty; None for three pulls or fewer.
     shift_percent: by which curvature moves the expected value.
-    rough: why the first-order interval differs from this one by more than a tenth of U; None where it does not.
+    rough: why the first-order interval differs by more than a tenth of U; None where it does not.
     """
 
     measure: Measure
@@ -83,7 +83,7 @@ class PointResult:
     """What the pulls of a point say.
 
     torques: by the kit, per counted pull. [N m]
-    iso_percent, applied_percent, counted_percent: deviation of each counted pull, the last in the limit's measure.
+    iso_percent, applied_percent, counted_percent: of each counted pull, the last in the limit's measure.
     readings: statistics of the torques (or, where the load is known, of what the tool showed). [N m]
     iso: ISO deviation; counted: in the limit's own measure (the same object where that is ISO).
     """
@@ -183,7 +183,7 @@ def _inside(values: "NDArray[np.float64]", limit_percent: Decimal | None) -> flo
 
 
 def _why_rough(first: FirstOrder, shift: float, distribution: Distribution, expanded: float) -> str | None:
-    """`curvature`, `few-pulls` or `bounds` (one rectangle rules) where the first-order interval is off by more than a tenth of U."""
+    """`curvature`, `few-pulls` or `bounds` (one rectangle rules) where the first-order interval is off."""
     half = coverage_factor(first.dof) * first.u
     off = max(abs(first.value - half - distribution.low), abs(first.value + half - distribution.high))
     if off <= DIFFERS * expanded:
@@ -212,7 +212,7 @@ def point_model(
 
 
 def _spread_line(case: PointCase, spread: Repeats) -> Line:
-    """Repeatability s/√n, or the resolution of a setting that is set afresh each time where that is larger."""
+    """Repeatability s/√n, or the resolution of a setting made afresh each time where that is larger."""
     setting = case.setting_step_ratio / (2 * math.sqrt(3)) / math.sqrt(spread.n)
     if setting > spread.u:
         return Line("setting-each-time", 0.0, setting, Shape.NORMAL, shared=False)
@@ -220,7 +220,7 @@ def _spread_line(case: PointCase, spread: Repeats) -> Line:
 
 
 def _step_line(case: PointCase, raw: float, torque: float) -> tuple[Line, ...]:
-    """The steps in which a load was added: rectangular and independent per pull, so a normal for their mean."""
+    """The steps in which a load was added: a rectangle per pull, so a normal for their mean."""
     square = math.fsum(half * half for half in case.half_steps) / 3
     if square == 0.0:
         return ()

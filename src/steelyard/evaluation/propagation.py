@@ -1,7 +1,7 @@
 """How uncertainty passes through a model: sensitivities by complex step, degrees of freedom, curvature.
 
-A model is one plain function `model(maths, *values)` that takes its cos and sin from `maths`, so that the same
-text is evaluated with floats (`math`), complex numbers (`cmath`) and arrays (`numpy`). Nothing in it may
+A model is one plain function `model(maths, *values)` that takes its cos and sin from `maths`, so that the
+same text is evaluated with floats (`math`), complex numbers (`cmath`) and arrays (`numpy`). Nothing in it may
 compare, branch on or take the absolute value of an input.
 """
 

@@ -22,8 +22,9 @@ class Verdict(StrEnum):
 class Rule(StrEnum):
     """How it is decided; printed with the verdict.
 
-    GUARDED: the whole interval and every counted pull inside. SIMPLE: every pull inside, with a kit four times
-    better than the limit. EACH_PULL: every pull inside by the kit's U. PROBABILITY: 95 % sure to be inside.
+    GUARDED: the whole interval and every counted pull inside. SIMPLE: every pull inside, with a kit four
+    times better than the limit. EACH_PULL: every pull inside by the kit's U. PROBABILITY: 95 % sure to be
+    inside.
     Source: JCGM 106:2012 8 (guard bands; from memory), ILAC-G8:09/2019 4.2 (seen in a secondary source).
     """
 

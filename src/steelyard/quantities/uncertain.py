@@ -29,7 +29,7 @@ class Line:
 
     name: stable key of the line, a catalogue code behind the prefix `line-`.
     value: the best estimate, in `unit`.
-    width: what the shape needs: the standard uncertainty of a normal, the half-width of the others. [unit] ≥ 0
+    width: the standard uncertainty of a normal, the half-width of the other shapes. [unit] ≥ 0
     shape: distribution; a normal with finite `dof` is drawn as a scaled t (JCGM 101:2008 6.4.9).
     dof: degrees of freedom behind `width`. > 0
     shared: one and the same error serves every point of the check (an arm, a scale), so that differences

@@ -1,4 +1,4 @@
-"""The check form: one check in a TOML file, `steelyard_check = 1`. Every field: docs/reference/file-form.md."""
+"""The check form: one check in TOML, `steelyard_check = 1`. Every field: docs/reference/file-form.md."""
 
 import re
 import tomllib
@@ -66,14 +66,16 @@ def read_check(content: bytes) -> CheckForm:
     Raises InputRefused with field, value and what is wanted.
     """
     fields = Fields(_table(content), place="")
-    if fields.raw("steelyard_check") != FORM:
-        raise InputRefused("steelyard_check", None, "want-form-number")
+    number = fields.raw("steelyard_check")
+    if type(number) is not int or number != FORM:
+        raise InputRefused("steelyard_check", number, "want-form-number")
     title, person, notes = fields.text("title"), fields.text("person"), fields.text("notes")
     day = fields.needed("date", fields.day, "want-date")
     place = read_place(fields.inner("place"))
     tool = read_tool(fields.inner("tool"))
     limit = read_limit(fields.inner("limit"), tool)
     rule = fields.choice("rule", Rule, list(Rule)) or Rule.GUARDED
+    seed = fields.whole("seed", least=0, most=2**32 - 1)
     kit = read_kit(fields.inner("kit"), tool, place)
     form = CheckForm(
         title=title,
@@ -89,7 +91,7 @@ def read_check(content: bytes) -> CheckForm:
         extras=tuple(_extra(table) for table in fields.tables("extra")),
         variations=tuple(_variation(table) for table in fields.tables("variation")),
         exercise_pulls=fields.whole("exercise_pulls", least=0, most=1000),
-        seed=fields.whole("seed", least=0, most=2**32 - 1) or SEED,
+        seed=SEED if seed is None else seed,
         draws=fields.whole("draws", least=FEWEST_DRAWS, most=MOST_DRAWS) or DRAWS,
     )
     fields.end()

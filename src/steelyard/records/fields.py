@@ -58,6 +58,8 @@ class Fields:
             raise InputRefused(self.name(field), value, "want-text")
         if len(value) > LONGEST_TEXT:
             raise InputRefused(self.name(field), value, "want-shorter", longest=LONGEST_TEXT)
+        if not all(c.isprintable() or c in "\n\t" for c in value):
+            raise InputRefused(self.name(field), value, "want-printable")
         return value.strip()
 
     def needed(self, field: str, read: Callable[[str], T | None], wanted: str, **facts: object) -> T:
@@ -121,21 +123,24 @@ class Fields:
             raise InputRefused(self.name(field), value, "want-unit", example=f'"{EXAMPLES[dimension]}"')
         return value
 
-    def quantity(self, field: str, dimension: Dimension, *, above_zero: bool = True) -> Quantity | None:
+    def quantity(
+        self, field: str, dimension: Dimension, *, above_zero: bool = True, signed: bool = False
+    ) -> Quantity | None:
         """A number with its unit."""
         text = self.quoted(field, dimension)
         if text is None:
             return None
         quantity = read_quantity(text, dimension, field=self.name(field), example=EXAMPLES[dimension])
-        self._sign(field, quantity.base, quantity.typed, dimension, above_zero=above_zero)
+        if not signed:
+            self._sign(field, quantity.base, quantity.typed, dimension, above_zero=above_zero)
         return quantity
 
     def line(
         self, field: str, line: str, dimension: Dimension, *, above_zero: bool = True, signed: bool = False
     ) -> Line | None:
-        """A value with an optional ± after it, as a rectangular line of that name; or a table with value, U, k."""
+        """A value with an optional ± after it, as a rectangular line; or a table with value, U, k."""
         if isinstance(self._left.get(field), Mapping):
-            return self._stated(field, line, dimension)
+            return self._stated(field, line, dimension, above_zero=above_zero, signed=signed)
         text = self.quoted(field, dimension)
         if text is None:
             return None
@@ -145,10 +150,15 @@ class Fields:
         width = float(half.exact) if half is not None else 0.0
         return Line(line, value.base, width, Shape.RECTANGULAR, unit=BASE_SYMBOL[dimension])
 
-    def _stated(self, field: str, line: str, dimension: Dimension) -> Line:
+    def _stated(self, field: str, line: str, dimension: Dimension, *, above_zero: bool, signed: bool) -> Line:
         inner = Fields(self.raw(field), place=self.name(field))
         example = EXAMPLES[dimension]
-        value = inner.needed("value", lambda f: inner.quantity(f, dimension), "want-unit", example=example)
+        value = inner.needed(
+            "value",
+            lambda f: inner.quantity(f, dimension, above_zero=above_zero, signed=signed),
+            "want-unit",
+            example=example,
+        )
         expanded = inner.needed(
             "U", lambda f: inner.quantity(f, dimension, above_zero=False), "want-unit", example=example
         )

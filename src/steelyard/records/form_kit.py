@@ -9,15 +9,13 @@ from steelyard.records.fields import Fields
 from steelyard.records.form_load import read_load, read_masses, read_scales
 from steelyard.records.form_place import Place
 from steelyard.records.form_transducer import read_transducer
-from steelyard.records.kit import HungKit, Kit
+from steelyard.records.kit import DENSE_ANYTHING, DROP_UNKNOWN, HungKit, Kit
 from steelyard.rigs import Air, Drum, HungWeight, Lead
 from steelyard.surroundings import plausible_gravity
 from steelyard.tools import Tool
 
 MOST_DROOP_DEGREE = 10
 DROOP_BY_EYE = Line("droop", 0.0, math.radians(3), unit="rad")  # level by eye, our assumption
-DROP_UNKNOWN = Line("drop", 0.0, 0.015, unit="m")  # loop over a handle of 30 mm, our assumption
-DENSE_ANYTHING = Line("load-density", 7500.0, 900.0, unit="kg/m³")  # iron, steel, brass
 KINDS = ["hung-weight", "drum", "transducer"]
 
 

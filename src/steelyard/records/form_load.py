@@ -73,7 +73,7 @@ def _scale(fields: Fields) -> Scale:
 
 
 def _limit(table: Fields, step_kilogram: float) -> LegalClass | Stated | Household:
-    """How far an indication may be off: a legal class, what is stated, or what is usual for a household scale."""
+    """How far an indication may be off: a legal class, what is stated, or as usual in a household."""
     scale_class = table.choice("class", str, SCALE_CLASSES)
     if scale_class is not None:
         interval = table.quantity("interval", Dimension.MASS)

@@ -30,13 +30,18 @@ class Place:
     room_celsius: float | None
     is_gravity_known: bool
 
+    @property
+    def is_air_assumed(self) -> bool:
+        """Nothing was said of the height, and air of any inhabited place stands in."""
+        return self.air is AIR_ANYWHERE
+
 
 def read_place(fields: Fields) -> Place:
     """Where the check is made; an empty table means anywhere on Earth."""
     given = fields.line("gravity", "gravity", Dimension.ACCELERATION)
     latitude = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True)
     height = fields.line("height", "height", Dimension.LENGTH, above_zero=False, signed=True)
-    room = fields.quantity("room_temperature", Dimension.TEMPERATURE, above_zero=False)
+    room = fields.quantity("room_temperature", Dimension.TEMPERATURE, signed=True)
     pressure = fields.quantity("air_pressure", Dimension.PRESSURE)
     humidity = fields.quantity("humidity", Dimension.RATIO, above_zero=False)
     buoyancy = fields.flag("buoyancy")
@@ -49,7 +54,12 @@ def read_place(fields: Fields) -> Place:
         raise InputRefused("place.height", None, "want-unit", example="12 m")
     gravity = given
     if gravity is None and latitude is not None and height is not None:
-        gravity = local_gravity(math.degrees(latitude.value), height_metre=height.value)
+        gravity = local_gravity(
+            math.degrees(latitude.value),
+            height_metre=height.value,
+            latitude_within_degree=math.degrees(latitude.u) * math.sqrt(3),
+            height_within_metre=height.u * math.sqrt(3),
+        )
     room_celsius = room.base if room is not None else None
     measured = (
         room_celsius,

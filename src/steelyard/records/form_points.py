@@ -119,7 +119,7 @@ def _read_pull(fields: Fields, direction: str) -> PullForm:
 
 
 def _hung_pull(fields: Fields, kit: HungKit) -> PullForm:
-    """The load at one click: weighed in a bucket, or between the last load without and the first with a click."""
+    """The load at one click: a weighed bucket, or between the last load without and the first with one."""
     struck, sure = fields.text("struck_out"), fields.flag("sure") or False
     never = fields.flag("never_clicked") or False
     bucket = fields.text("bucket")

@@ -27,6 +27,7 @@ def read_tool(fields: Fields) -> Tool:
     )
     if highest.exact <= lowest.exact:
         raise InputRefused(fields.name("highest"), highest.typed, "want-range", lowest=lowest.typed)
+    is_own_mass_whole = fields.has("balance_point")
     own_mass, own_arm, own_by_force = _own_weight(fields)
     scatter = fields.quantity("expected_scatter", Dimension.RATIO)
     tool = Tool(
@@ -40,7 +41,7 @@ def read_tool(fields: Fields) -> Tool:
         grip_mark=fields.line("grip_mark", "grip-mark", Dimension.LENGTH),
         length_independent=fields.flag("length_independent"),
         pivot=fields.line("pivot", "pivot", Dimension.LENGTH, above_zero=False),
-        mass=fields.line("mass", "tool-mass", Dimension.MASS) or own_mass,
+        mass=fields.line("mass", "tool-mass", Dimension.MASS) or (own_mass if is_own_mass_whole else None),
         own_mass=own_mass,
         own_arm=own_arm,
         own_by_force=own_by_force,
@@ -71,7 +72,7 @@ def _directions(fields: Fields) -> tuple[str, ...]:
 
 
 def _own_weight(fields: Fields) -> tuple[Line | None, Line | None, bool]:
-    """Mass and balance point, or a reading under the handle and its place, or a moment; and whether by force."""
+    """Mass and balance point, or a reading under the handle, or a moment; and whether by force."""
     if fields.has("own_reading"):
         reading = fields.line("own_reading", "own-mass", Dimension.MASS, above_zero=False)
         place = fields.needed(

@@ -4,7 +4,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from steelyard.quantities import Line
-from steelyard.rigs import Drum, HungWeight, Load, OwnActs, Scale, Transducer
+from steelyard.rigs import Drum, Household, HungWeight, Load, OwnActs, Scale, Transducer
+
+DROP_UNKNOWN = Line("drop", 0.0, 0.015, unit="m")  # loop over a handle of 30 mm, our assumption
+DENSE_ANYTHING = Line("load-density", 7500.0, 900.0, unit="kg/m³")  # iron, steel, brass
 
 
 @dataclass(frozen=True)
@@ -21,7 +24,7 @@ class PaperFacts:
 class HungKit:
     """Weights on an arm or on a drum.
 
-    masses: by name. scales: by name. always: names or weighings that hang at every pull, summed; None for none.
+    masses, scales: by name. always: what hangs at every pull, summed; None for none.
     dribble: water that ran in after the click, taken off a weighed bucket. [kg]
     """
 
@@ -31,6 +34,21 @@ class HungKit:
     scales: dict[str, Scale]
     always: Load | None
     dribble: Line | None
+
+    @property
+    def is_drop_assumed(self) -> bool:
+        """Nobody said how far below the arm the load hangs."""
+        return isinstance(self.rig, HungWeight) and self.rig.drop is DROP_UNKNOWN
+
+    @property
+    def is_material_assumed(self) -> bool:
+        """Nobody said what the load is made of."""
+        return self.rig.air is not None and self.rig.air.load_density is DENSE_ANYTHING
+
+    @property
+    def unproven_scales(self) -> tuple[str, ...]:
+        """Names of the scales of which nothing is stated, so that what is usual at home stands in."""
+        return tuple(name for name, scale in self.scales.items() if isinstance(scale.limit, Household))
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Everything that hangs on the handle, as a mass or as the reading of a scale, with what is not known of it."""
+"""Everything that hangs on the handle, a mass or the reading of a scale, with what is not known of it."""
 
 from dataclasses import dataclass
 from enum import StrEnum

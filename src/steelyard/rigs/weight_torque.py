@@ -28,7 +28,7 @@ def force_of_reading(kilogram: Any, gravity_m_s2: Any) -> Any:
     """Force of a load by the reading of a force-type scale.
 
     kilogram: reading. [kg]; gravity_m_s2: of the place where the scale was adjusted. [m/s²]
-    Returns reading·g_adjust·(1 − 1.2/8000): the gravity of the shop cancels when weighed and hung in one place. [N]
+    Returns reading·g_adjust·(1 − 1.2/8000): the gravity of the shop cancels when weighed and hung there. [N]
     Source: own derivation, docs/explanation/hung-weight.md.
     """
     return kilogram * gravity_m_s2 * CONVENTIONAL_LIFT
@@ -67,11 +67,11 @@ def pivoted_head_torque(
     pivot_metre: Any,
     mark_metre: Any,
 ) -> Any:
-    """Drive torque at the trip, pulled at the grip mark, of a head that trips about a pivot off the drive axis.
+    """Drive torque at the trip, pulled at the grip mark, of a head with its pivot off the drive axis.
 
     pivot_metre: drive axis to the pivot, p. [m] < L and L0
     mark_metre: drive axis to the grip mark, L0. [m]
-    outer_newton_metre: moment about the *pivot* of the parts beyond it, at this droop: m_o·g·(x_o − p)·cos θ. [N m]
+    outer_newton_metre: moment about the *pivot* of the parts beyond it: m_o·g·(x_o − p)·cos θ. [N m]
     Others as in `hung_weight_torque`.
     Returns [F(L·cos θ − h·sin θ − p·cos θ) + M_o]·L0/(L0 − p). [N m]
     Source: own derivation, docs/explanation/hung-weight.md; no published formula was found.
@@ -90,7 +90,7 @@ def outer_moment_kilogram_metre(
 
     own_kilogram_metre: first moment of the whole tool about the drive axis. [kg m]
     tool_kilogram: mass of the whole tool. [kg]
-    outer_ratio: part of that mass beyond the pivot; head_place_ratio: where the rest sits, 0 drive axis, 1 pivot.
+    outer_ratio: part of it beyond the pivot; head_place_ratio: where the rest sits, 0 axis, 1 pivot.
     Returns M_own − (1 − f)·m·k·p − f·m·p. [kg m]
     Source: own derivation, docs/explanation/hung-weight.md.
     """
@@ -103,7 +103,7 @@ def beam_place_ratio(arm_metre: Any, *, scale_metre: Any, mark_metre: Any) -> An
 
     scale_metre: drive axis to the scale the pointer is read on. [m] < L, L0
     Returns (3 − s/L)/(3 − s/L0).
-    Source: deflection of a cantilever with an end load (handbook); own derivation, docs/explanation/hung-weight.md.
+    Source: deflection of a cantilever (handbook); own derivation, docs/explanation/hung-weight.md.
     """
     return (3 - scale_metre / arm_metre) / (3 - scale_metre / mark_metre)
 

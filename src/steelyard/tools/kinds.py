@@ -4,7 +4,7 @@ from enum import StrEnum
 
 
 class Kind(StrEnum):
-    """What sort of tool it is. Setting tools signal at the torque (Type II), indicating tools show it (Type I)."""
+    """What sort of tool it is: setting tools signal a torque (Type II), indicating ones show it (Type I)."""
 
     CLICK_ADJUSTABLE = "click-adjustable"
     CLICK_PRESET = "click-preset"

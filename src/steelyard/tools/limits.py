@@ -25,8 +25,8 @@ class Limit:
     percent: of reading or of full scale, to either side. > 0
     measure: how the deviation is counted.
     source: whose limit it is, as printed beside it.
-    small_percent, small_up_to_newton_metre, split_by_point: another percentage for tools whose maximum (or for
-        points whose target) is not above a torque.
+    small_percent, small_up_to_newton_metre, split_by_point: another percentage for tools whose
+        maximum (or for points whose target) is not above a torque.
     other_direction_percent: in a direction that is not the tool's main one.
     from_percent_of_maximum: below that part of the tool's maximum the limit does not apply.
     """

@@ -7,6 +7,10 @@ FINDINGS: dict[str, str] = {
     "not-traceable": "The kit has no certificate with a number: the result is not traceable.",
     "gravity-unknown": "The place is not given, so gravity may be anything on Earth; give latitude and height.",
     "buoyancy-off": "The lift of the air is left out on purpose (about 0.015 %).",
+    "air-assumed": "The height is not given; air of 0.95 to 1.25 kg/m³ is assumed.",
+    "material-assumed": "The material of the load is not given; 6600 to 8400 kg/m³ (iron, steel, brass) is assumed.",
+    "drop-assumed": "How far below or above the arm the load hangs is not given; ± 15 mm is assumed.",
+    "scale-assumed": "Nothing is stated for scale {scale}; what such household scales usually do is assumed.",
     "drum-side-load": "A drum loads the driver's bearing from the side; that is not in the ±.",
     "own-weight-left-out": "The tool's own weight is left out on purpose. It is usually 2 to 9 % of the torque, "
     "so the tool may deliver more than stands here.",

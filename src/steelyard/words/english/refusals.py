@@ -52,6 +52,7 @@ REFUSALS: dict[str, str] = {
     "want-fewer-tables": "at most {most} of them",
     "want-known-field": "a field of this form; look it up in docs/reference/file-form.md",
     "want-text": "a text in quotes",
+    "want-printable": "a text without control characters",
     "want-true-false": "true or false, without quotes",
     "want-whole": "a whole number from {least} to {most}",
     "want-date": "a date such as 2026-11-20",
