@@ -20,6 +20,7 @@ ROWS = {
     "-96.1 \u221297 N·m": "-96.1 N·m|\u221297 N·m",
     "100 102 101 N·m": "100 N·m|102 N·m|101 N·m",
     "98; 100; 102 N·m": "98 N·m|100 N·m|102 N·m",
+    "98 100 102 N·m": "98 N·m|100 N·m|102 N·m",
     "9.8 100 N·m": "9.8 N·m|100 N·m",
     "1'000 1'010 N·m": "1'000 N·m|1'010 N·m",
     "5 N·m": "5 N·m",
@@ -46,7 +47,7 @@ def test_it_reads_a_row(text: str) -> None:
         ("96.1 nan 97 N·m", "want-known-unit"),
         ("1,000 1,010 N·m", "want-clear-thousands"),
         ("1 250 1 260 N·m", "want-set-apart"),
-        ("98 100 N·m", "want-set-apart"),
+        ("12 100 N·m", "want-set-apart"),
         ("100 000 100 010 N·m", "want-set-apart"),
         ("1 000.5; 1 001.5 N·m", "want-set-apart"),
         ("1\u00a0250 N·m", "want-set-apart"),
@@ -61,8 +62,13 @@ def test_it_refuses_a_row_it_would_have_to_guess(text: str, wanted: str) -> None
 
 
 def test_it_names_both_readings_of_a_gap() -> None:
-    with pytest.raises(InputRefused, match="type 98; 100 or 98100"):
-        read_quantities("98 100 102 N·m", Dimension.TORQUE, field="pulls")
+    with pytest.raises(InputRefused, match="type 1; 250 or 1250"):
+        read_quantities("1 250 1 260 N·m", Dimension.TORQUE, field="pulls")
+
+
+def test_it_reads_grams_behind_kilograms() -> None:
+    row = read_quantities("10.150 10.155 kg", Dimension.MASS, field="pulls")
+    assert [q.base for q in row] == [10.150, 10.155]
 
 
 def test_it_reads_a_thousand_values() -> None:

@@ -72,3 +72,9 @@ def test_it_refuses_a_half_width_it_cannot_use(dimension: Dimension, text: str, 
     with pytest.raises(InputRefused) as refused:
         read_within(text, dimension, field="x")
     assert refused.value.wanted == wanted
+
+
+@pytest.mark.parametrize("text", ["10.150 kg", "10.150 ± 0.005 kg", "10.150 kg ± 5 g", "10,150 kg"])
+def test_three_decimals_are_decimals_where_thousands_are_absurd(text: str) -> None:
+    value, _ = read_within(text, Dimension.MASS, field="mass")
+    assert value.base == 10.150

@@ -95,7 +95,7 @@ def refuse_grouped(pieces: list[Piece], field: str) -> None:
     for left, right in pairwise(pieces):
         if left.spelling or not right.gap_before or not THREE_DIGITS.fullmatch(right.number):
             continue
-        if SHORT_WHOLE.fullmatch(left.number) and int(right.number[:3]) < ALIKE * abs(signed(left.number)):
+        if are_alike(left.number, right.number):
             continue
         if SHORT_WHOLE.fullmatch(left.number) or (WHOLE.fullmatch(left.number) and right.number[0] == "0"):
             raise InputRefused(
@@ -107,9 +107,11 @@ def refuse_grouped(pieces: list[Piece], field: str) -> None:
             )
 
 
-def signed(whole: str) -> int:
-    """A whole number with any kind of sign."""
-    return int(whole.replace("\u2212", "-"))
+def are_alike(left: str, right: str) -> bool:
+    """A whole number and one with three digits first that differ by less than a factor of three."""
+    digits = left.lstrip("+-\u2212")
+    first, second = int(digits) if digits.isdecimal() else 0, int(right[:3])
+    return first < ALIKE * second and second < ALIKE * first
 
 
 def serve_units(pieces: list[Piece], *, field: str, example: str) -> list[Piece]:
