@@ -1,7 +1,7 @@
 """Steelyard: what torque a hand torque tool really delivers, how sure that is, and whether it is good enough.
 
 The names below are the program's own core, the same that the command line uses; docs/reference/python.md
-shows five short examples. They are loaded when first used, so that importing the package costs next to nothing.
+shows five short examples. They are loaded when first used, so that the import costs next to nothing.
 """
 
 from importlib import import_module

@@ -94,7 +94,7 @@ def _point(form: CheckForm, point: PointForm, scatter: float) -> AblePoint:
             droop=kit.droop,
         )
         raw = target
-    shows = point.load is not None
+    shows = mass is not None and form.tool.kind.is_indicating
     case = point_case(
         form,
         point,

@@ -4,16 +4,21 @@ import math
 from collections.abc import Iterator, Sequence
 
 from steelyard.desk.cases import ReadyPoint
-from steelyard.evaluation import PointResult, Verdict, point_name
+from steelyard.desk.point_doubts import point_doubts
+from steelyard.evaluation import PointResult
 from steelyard.findings import Finding, Severity
-from steelyard.published import EXERCISE_INDICATING, EXERCISE_SETTING, HAND_LIFT, ROOM_TEMPERATURE
-from steelyard.quantities import wrong_unit_suspicion
+from steelyard.published import (
+    EXERCISE_INDICATING,
+    EXERCISE_SETTING,
+    HAND_LIFT,
+    LOAD_TIME,
+    ROOM_CHANGE,
+    ROOM_TEMPERATURE,
+)
 from steelyard.records import CheckForm, HungKit, TransducerKit
 from steelyard.rigs import HungWeight, OwnActs
 
-KIT_SHARE = 4
 QUICK_POINTS, QUICK_PULLS = 3, 5
-CURVED = 0.05
 
 
 def doubts(
@@ -22,7 +27,7 @@ def doubts(
     """All doubts about a check, kit first."""
     found = [*_kit(form), *_bench(form, points)]
     for ready, result in zip(points, results, strict=True):
-        found += _point(form, ready, result)
+        found += point_doubts(form, ready, result)
     return tuple(found)
 
 
@@ -30,6 +35,8 @@ def _kit(form: CheckForm) -> Iterator[Finding]:
     kit = form.kit
     if isinstance(kit, TransducerKit):
         yield from _paper(form, kit)
+        if kit.is_torque_tool:
+            yield Finding("comparison-only", Severity.WARN, {"kit": kit.name})
         if kit.own_acts is OwnActs.UNKNOWN:
             yield Finding("own-weight-state-unknown", Severity.WARN)
         if kit.mode == "peak" and not form.tool.kind.is_indicating:
@@ -89,6 +96,11 @@ def _bench(form: CheckForm, points: Sequence[ReadyPoint]) -> Iterator[Finding]:
     room, low, high = form.place.room_celsius, ROOM_TEMPERATURE.least, ROOM_TEMPERATURE.most
     if room is not None and not low <= room <= high:
         yield Finding("room-temperature", Severity.WARN, {"room_celsius": room})
+    change = form.place.room_change_celsius
+    if change is not None and change > ROOM_CHANGE.most:
+        yield Finding("room-change", Severity.WARN, {"change_celsius": change})
+    if form.load_seconds is not None and not LOAD_TIME.least <= form.load_seconds <= LOAD_TIME.most:
+        yield Finding("load-time", Severity.WARN, {"load_seconds": form.load_seconds})
     usual = EXERCISE_INDICATING if form.tool.kind.is_indicating else EXERCISE_SETTING
     if form.exercise_pulls is None or form.exercise_pulls < usual.least:
         yield Finding("exercise-short", Severity.NOTE, {"usual": int(usual.least)})
@@ -99,46 +111,3 @@ def _bench(form: CheckForm, points: Sequence[ReadyPoint]) -> Iterator[Finding]:
         heaviest = max(p.case.raws[0] for p in points)
         if heaviest > HAND_LIFT.most:
             yield Finding("heavy-load", Severity.WARN, {"load_kilogram": heaviest})
-
-
-def _point(form: CheckForm, ready: ReadyPoint, result: PointResult) -> Iterator[Finding]:
-    name = point_name(result)
-    yield from _readings(form, ready, name)
-    limit, counted = result.case.limit_percent, result.counted
-    if limit is None:
-        yield Finding("no-limit-here", Severity.NOTE, {"point": name})
-    elif counted.expanded_kit_percent * KIT_SHARE > float(limit):
-        share = float(limit) / counted.expanded_kit_percent
-        yield Finding("kit-coarse", Severity.NOTE, {"point": name, "times": share})
-    if result.judged.verdict is Verdict.CANT_TELL and limit is not None:
-        for i, pull in enumerate(result.counted_percent, 1):
-            over = abs(pull) - float(limit)
-            if 0 < over < counted.expanded_kit_percent:
-                yield Finding(
-                    "pull-just-outside", Severity.NOTE, {"point": name, "pull": i, "deviation_percent": pull}
-                )
-    if counted.rough is not None:
-        yield Finding(f"rough-{counted.rough}", Severity.NOTE, {"point": name})
-    if abs(counted.shift_percent) > CURVED * 100 * counted.first.u:
-        yield Finding("curved", Severity.NOTE, {"point": name, "shift_percent": counted.shift_percent})
-    if result.readings.s == 0.0:
-        yield Finding("no-spread", Severity.NOTE, {"point": name})
-
-
-def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding]:
-    low, high = form.tool.lowest.base, form.tool.highest.base
-    outside = []
-    for i, pull in enumerate(ready.pulls, 1):
-        facts: dict[str, str | float | int] = {"point": name, "pull": i, "typed": pull.form.pull.typed}
-        if pull.form.pull.never_clicked:
-            yield Finding("never-clicked", Severity.WARN, facts)
-        reading = pull.shown_newton_metre if ready.form.load is not None else pull.torque_newton_metre
-        suspect = wrong_unit_suspicion(reading, target_newton_metre=ready.case.target_newton_metre)
-        if suspect is not None and pull.form.pull.struck_out is None:
-            units = {"likely": suspect[0].symbol, "taken": suspect[1].symbol}
-            yield Finding("unit-suspected", Severity.GRAVE, {**facts, **units})
-        if not low <= reading <= high and pull.form.pull.is_counted:
-            outside.append(i)
-    if outside:
-        pulls = ", ".join(map(str, outside))
-        yield Finding("reading-outside-range", Severity.NOTE, {"point": name, "pulls": pulls})

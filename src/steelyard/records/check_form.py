@@ -55,6 +55,7 @@ class CheckForm:
     extras: tuple[Line, ...]
     variations: tuple[Variation, ...]
     exercise_pulls: int | None
+    load_seconds: float | None
     seed: int
     draws: int
 
@@ -91,6 +92,7 @@ def read_check(content: bytes) -> CheckForm:
         extras=tuple(_extra(table) for table in fields.tables("extra")),
         variations=tuple(_variation(table) for table in fields.tables("variation")),
         exercise_pulls=fields.whole("exercise_pulls", least=0, most=1000),
+        load_seconds=_seconds(fields),
         seed=SEED if seed is None else seed,
         draws=fields.whole("draws", least=FEWEST_DRAWS, most=MOST_DRAWS) or DRAWS,
     )
@@ -110,6 +112,11 @@ def _table(content: bytes) -> dict[str, object]:
     except (tomllib.TOMLDecodeError, RecursionError, ValueError) as trouble:
         reason = re.sub(r"\s+", " ", str(trouble))[:100]
         raise InputRefused("the file", None, "want-toml", reason=reason) from None
+
+
+def _seconds(fields: Fields) -> float | None:
+    time = fields.quantity("load_time", Dimension.DURATION)
+    return time.base if time is not None else None
 
 
 def _extra(fields: Fields) -> Line:

@@ -18,6 +18,7 @@ EXAMPLES = {
     Dimension.RATIO: "0.5 %",
     Dimension.TEMPERATURE: "21 °C",
     Dimension.PRESSURE: "1013 hPa",
+    Dimension.DURATION: "2 s",
     Dimension.ACCELERATION: "9.8145 m/s²",
 }
 WHAT = {Dimension.TORQUE: "torque", Dimension.MASS: "mass", Dimension.LENGTH: "length"}

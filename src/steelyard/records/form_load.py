@@ -68,8 +68,9 @@ def _scale(fields: Fields) -> Scale:
         ),
         limit=_limit(fields, step),
     )
+    gain = fields.line("gain", "scale-gain", Dimension.RATIO, signed=True)
     fields.end()
-    return scale
+    return scale if gain is None else scale.corrected(gain)
 
 
 def _limit(table: Fields, step_kilogram: float) -> LegalClass | Stated | Household:

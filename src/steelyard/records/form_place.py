@@ -20,7 +20,8 @@ AIR_ANYWHERE = Line("air-density", 1.1, 0.15, Shape.RECTANGULAR, unit="kg/m³") 
 
 @dataclass(frozen=True)
 class Place:
-    """Gravity [m/s²] with what is not known of it, air [kg/m³] (None: buoyancy left out), room [°C].
+    """Gravity [m/s²] with what is not known of it, air [kg/m³] (None: buoyancy left out), room [°C] and by how
+    much it changed during the check [°C].
 
     is_gravity_known: False where nothing was said of the place and the whole range of the Earth stands in.
     """
@@ -28,6 +29,7 @@ class Place:
     gravity: Line
     air: Line | None
     room_celsius: float | None
+    room_change_celsius: float | None
     is_gravity_known: bool
 
     @property
@@ -42,6 +44,7 @@ def read_place(fields: Fields) -> Place:
     latitude = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True)
     height = fields.line("height", "height", Dimension.LENGTH, above_zero=False, signed=True)
     room = fields.quantity("room_temperature", Dimension.TEMPERATURE, signed=True)
+    change = fields.quantity("room_change", Dimension.TEMPERATURE, above_zero=False)
     pressure = fields.quantity("air_pressure", Dimension.PRESSURE)
     humidity = fields.quantity("humidity", Dimension.RATIO, above_zero=False)
     buoyancy = fields.flag("buoyancy")
@@ -67,7 +70,9 @@ def read_place(fields: Fields) -> Place:
         humidity.base * 100 if humidity else None,
     )
     air = None if buoyancy is False else _air(measured, height)
-    return Place(gravity or _anywhere(), air, room_celsius, gravity is not None)
+    return Place(
+        gravity or _anywhere(), air, room_celsius, change.base if change else None, gravity is not None
+    )
 
 
 def _anywhere() -> Line:

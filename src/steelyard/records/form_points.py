@@ -1,6 +1,7 @@
 """The tables [[point]] of the check form: targets and every pull, as typed."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from steelyard.errors import InputRefused
 from steelyard.quantities import Dimension, Quantity, read_quantities, read_quantity
@@ -13,6 +14,7 @@ from steelyard.tools import Tool
 
 MOST_PULLS = 1000
 PLANNED = 5
+MIDDLE = Decimal("0.6")
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,7 @@ def read_points(fields: Fields, tool: Tool, kit: Kit) -> tuple[PointForm, ...]:
     """All points; each target once per direction, inside the tool's range."""
     tables = fields.tables("point")
     if not tables:
-        raise InputRefused("point", None, "want-points")
+        return default_points(tool)
     points = tuple(_point(table, tool, kit) for table in tables)
     seen = set()
     for table, point in zip(tables, points, strict=True):
@@ -53,6 +55,19 @@ def read_points(fields: Fields, tool: Tool, kit: Kit) -> tuple[PointForm, ...]:
             raise InputRefused(table.name("target"), point.name, "want-new-point")
         seen.add(key)
     return points
+
+
+def default_points(tool: Tool) -> tuple[PointForm, ...]:
+    """Lowest marked value, 60 % and 100 % of the maximum, rising, in each direction.
+
+    Source: ISO 6789-1:2017 (from memory).
+    """
+    middle = tool.highest.number * MIDDLE
+    between = Quantity(f"{middle.normalize():f} {tool.highest.unit.symbol}", middle, tool.highest.unit)
+    targets = [tool.lowest, between, tool.highest] if between.exact > tool.lowest.exact else [tool.highest]
+    return tuple(
+        PointForm(target, direction, None, (), PLANNED) for direction in tool.directions for target in targets
+    )
 
 
 def _point(fields: Fields, tool: Tool, kit: Kit) -> PointForm:

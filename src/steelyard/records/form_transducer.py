@@ -17,10 +17,18 @@ LEVEL = Line("droop", 0.0, math.radians(3), unit="rad")
 
 
 def read_transducer(fields: Fields, name: str) -> TransducerKit:
-    """The transducer of a check; axis and zero are always asked for."""
+    """The transducer of a check; axis and zero are always asked for.
+
+    A display that flickers by more than a step counts as half the flicker and one step.
+    Source: DKD-R 3-8:2003 (seen).
+    """
     resolution = fields.needed(
         "resolution", lambda f: fields.quantity(f, Dimension.TORQUE), "want-unit", example="0.1 N·m"
     )
+    flicker = fields.quantity("flicker", Dimension.TORQUE, above_zero=False)
+    step = resolution.base
+    if flicker is not None and flicker.base > step:
+        step += flicker.base / 2
     paper_fields = fields.inner("paper") if fields.has("paper") else None
     paper, facts = _paper(paper_fields) if paper_fields is not None else (None, None)
     of_reading = fields.quantity("stated_of_reading", Dimension.RATIO)
@@ -42,12 +50,13 @@ def read_transducer(fields: Fields, name: str) -> TransducerKit:
                 Line("stated-full-scale", 0.0, of_full_scale.base, unit="N·m") if of_full_scale else None
             ),
             others=tuple(others),
-            resolution=Line("resolution", 0.0, resolution.base, Shape.TRIANGULAR, shared=False, unit="N·m"),
+            resolution=Line("resolution", 0.0, step, Shape.TRIANGULAR, shared=False, unit="N·m"),
         ),
         paper=facts,
         own_acts=_own_acts(fields),
         droop=LEVEL,
         mode=fields.choice("mode", str, MODES) or "track",
+        is_torque_tool=fields.flag("torque_tool") or False,
         zero_newton_metre=zero.value if zero is not None else 0.0,
     )
     fields.end()

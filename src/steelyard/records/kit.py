@@ -56,7 +56,7 @@ class TransducerKit:
     """A transducer or digital adapter.
 
     zero_newton_metre: reading before the pulls, taken off each. [N m]
-    mode: track, peak or first-peak. own_acts, droop: see rigs.
+    mode: track, peak or first-peak. is_torque_tool: itself a torque tool, so this is only a comparison. own_acts, droop: see rigs.
     """
 
     name: str
@@ -65,6 +65,7 @@ class TransducerKit:
     own_acts: OwnActs
     droop: Line
     mode: str
+    is_torque_tool: bool
     zero_newton_metre: float
 
 

@@ -44,13 +44,19 @@ class Paper:
     states: PaperStates
     rows: tuple[PaperRow, ...]
 
+    def reaches(self, indication_newton_metre: float) -> bool:
+        """The indication lies between the first and the last row."""
+        first, last = self.rows[0], self.rows[-1]
+        return first.indication_newton_metre <= indication_newton_metre <= last.indication_newton_metre
+
 
 @dataclass(frozen=True, slots=True)
 class Transducer:
     """One transducer as it is used.
 
-    paper: None where it has none; then `stated` must say how good it is.
-    stated: stated accuracy, rectangular, one error for all points: of reading [1] or of full scale [N m].
+    paper: None where it has none; then the stated accuracy must say how good it is.
+    stated_of_reading, stated_of_full_scale: stated accuracy, rectangular, one error for all points; beside a
+        paper it speaks only where the paper does not reach. [1], [N m]
     others: drift since the paper, hysteresis, temperature, mounting: errors as a ratio of the torque. [1]
     resolution: of zero and reading together. [N m]
     """
@@ -95,9 +101,10 @@ def transducer_reference(
     Raises InputRefused where the paper does not reach this indication.
     Source: GUM-style product model, own derivation, docs/explanation/transducer.md.
     """
-    states, paper_line = read_paper(transducer.paper, indication_newton_metre)
-    relative = [line for line in (transducer.stated_of_reading, *transducer.others) if line is not None]
-    amounts = [line for line in (transducer.stated_of_full_scale, transducer.resolution) if line is not None]
+    paper, stated = _what_speaks(transducer, indication_newton_metre)
+    states, paper_line = read_paper(paper, indication_newton_metre)
+    relative = [line for line in (stated[0], *transducer.others) if line is not None]
+    amounts = [line for line in (stated[1], transducer.resolution) if line is not None]
     if own is not None and own_acts is OwnActs.UNKNOWN:
         moment = own.kilogram.value * own.arm.value * gravity.value
         amounts.append(Line("own-weight-unknown", 0.0, moment, unit="N·m"))
@@ -111,6 +118,17 @@ def transducer_reference(
         return torque(raw, paper) * (1 + sum(v[5:split])) + sum(v[split:]) + acting
 
     return Reference(model, (paper_line, *weight, gravity, droop, *relative, *amounts))
+
+
+def _what_speaks(
+    transducer: Transducer, indication_newton_metre: float
+) -> tuple[Paper | None, tuple[Line | None, Line | None]]:
+    """The paper where it reaches; beyond it the stated accuracy, where one was given on purpose."""
+    stated = (transducer.stated_of_reading, transducer.stated_of_full_scale)
+    paper = transducer.paper
+    if paper is None or (any(stated) and not paper.reaches(indication_newton_metre)):
+        return None, stated
+    return paper, (None, None)
 
 
 def _torque_by_error(indication: Any, error_ratio: Any) -> Any:
@@ -132,7 +150,7 @@ def read_paper(paper: Paper | None, indication_newton_metre: float) -> tuple[Pap
     if paper is None:
         return PaperStates.CORRECTION, Line("paper", 0.0)
     rows = paper.rows
-    if not rows[0].indication_newton_metre <= indication_newton_metre <= rows[-1].indication_newton_metre:
+    if not paper.reaches(indication_newton_metre):
         raise InputRefused(
             "kit.paper",
             f"{indication_newton_metre:.6g} N·m",

@@ -69,7 +69,6 @@ REFUSALS: dict[str, str] = {
     "want-sure": "a reading near the target {target}, or sure = true beside it when it really was read",
     "want-two-pulls": "at least two counted pulls, so that there is a spread",
     "want-new-point": "each target once per direction",
-    "want-points": "at least one [[point]]",
     "want-pulls": "what was read at each pull",
     "want-direction": "one of the tool's directions: {names}",
     "want-arm-tool": "a transducer or a drum for a driver; nothing can be hung on it",
