@@ -175,12 +175,12 @@ def test_it_refuses_a_text_where_a_table_is_wanted() -> None:
     [
         ("date", "date"),
         ("number", "tool.number"),
-        ("kind = \"click", "tool.kind"),
+        ('kind = "click', "tool.kind"),
         ("lowest", "tool.lowest"),
         ("highest", "tool.highest"),
         ("graduation", "tool.graduation"),
         ("source", "limit.source"),
-        ("kind = \"transducer", "kit.kind"),
+        ('kind = "transducer', "kit.kind"),
         ("name", "kit.name"),
         ("resolution", "kit.resolution"),
         ("axis", "kit.axis"),
@@ -237,7 +237,10 @@ def test_it_asks_back_where_newton_metre_is_typed_as_nanometre() -> None:
 def test_it_refuses_numbers_that_are_none(word: str) -> None:
     plain = word.lstrip("-")
     refused(
-        changed(ADAPTER, TARGET, f'target = "{word} N·m"'), "point 1.target", "an ordinary number", f"not {plain}"
+        changed(ADAPTER, TARGET, f'target = "{word} N·m"'),
+        "point 1.target",
+        "an ordinary number",
+        f"not {plain}",
     )
     if word != "infinity":
         bare = changed(ADAPTER, "percent = 4", f"percent = {word}")

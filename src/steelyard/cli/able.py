@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from steelyard.cli.check import CAUTIONS
 from steelyard.cli.files import read_file
-from steelyard.cli.sentences import findings, mark
+from steelyard.cli.sentences import findings, mark, wrapped
 from steelyard.words import say
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def answer(read: argparse.Namespace) -> int:
     if read.json:
         print(json.dumps(content(able), indent=2, ensure_ascii=False, allow_nan=False))
     else:
-        print("\n".join(report(able)))
+        print("\n".join(wrapped(report(able))))
     return EXIT[able.verdict]
 
 

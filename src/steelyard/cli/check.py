@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from steelyard.cli.files import read_file
-from steelyard.cli.sentences import bar, findings, line_name, mark, torque
+from steelyard.cli.sentences import bar, findings, line_name, mark, torque, wrapped
 from steelyard.words import say
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ def answer(read: argparse.Namespace) -> int:
     if read.json:
         print(json.dumps(check_content(judged), indent=2, ensure_ascii=False, allow_nan=False))
     else:
-        print("\n".join(report(judged)))
+        print("\n".join(wrapped(report(judged))))
     return EXIT[judged.verdict]
 
 
@@ -113,12 +113,12 @@ def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
     readings, shown = result.readings, form.load is not None
     yield say(
         "point-numbers-shown" if shown else "point-numbers",
-        mean=torque(readings.mean, unit),
-        s=torque(readings.s, unit),
+        mean=torque(readings.mean, form.target),
+        s=torque(readings.s, form.target),
         unit=unit.symbol,
         n=readings.n,
         target=form.target.typed,
-        true=torque(result.torques[0], unit),
+        true=torque(result.torques[0], form.target),
     )
     yield from _deviation(point)
     limit = result.case.limit_percent
@@ -162,7 +162,7 @@ def _deviation(point: "JudgedPoint") -> Iterator[str]:
 
 def _pulls(point: "JudgedPoint") -> Iterator[str]:
     """Every pull, struck-out ones with their reason."""
-    unit = point.ready.form.target.unit
+    target = point.ready.form.target
     for i, read in enumerate(point.ready.pulls, 1):
         pull, remark = read.form.pull, ""
         if pull.struck_out is not None:
@@ -173,8 +173,8 @@ def _pulls(point: "JudgedPoint") -> Iterator[str]:
             "point-pull",
             i=i,
             typed=pull.typed,
-            torque=torque(read.torque_newton_metre, unit),
-            unit=unit.symbol,
+            torque=torque(read.torque_newton_metre, target),
+            unit=target.unit.symbol,
             deviation="" if read.iso_percent is None else say("pull-deviation", percent=read.iso_percent),
             remark=remark,
         )

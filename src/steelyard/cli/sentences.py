@@ -1,5 +1,8 @@
 """Small words that several commands print: findings, lines, bars, torques."""
 
+import re
+import shutil
+import textwrap
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
@@ -7,9 +10,23 @@ from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.findings import Finding
-    from steelyard.quantities import Line, Unit
+    from steelyard.quantities import Line, Quantity
 
 BAR_WIDTH = 20
+WIDEST = 100
+HEADING = re.compile(r"\S+ {2,}|  \w+: ")
+
+
+def wrapped(lines: "Iterable[str]") -> Iterator[str]:
+    """Lines no wider than the terminal, continued under the first word after the heading gap."""
+    width = min(WIDEST, shutil.get_terminal_size((WIDEST, 24)).columns)
+    for line in lines:
+        if len(line) <= width:
+            yield line
+            continue
+        head = HEADING.match(line)
+        indent = " " * (len(head[0]) if head else len(line) - len(line.lstrip()) + 2)
+        yield from textwrap.wrap(line, width, subsequent_indent=indent, drop_whitespace=True)
 
 
 def findings(found: "Iterable[Finding]") -> Iterator[str]:
@@ -36,7 +53,8 @@ def bar(percent: float) -> str:
     return "█" * max(1, round(percent / 100 * BAR_WIDTH))
 
 
-def torque(newton_metre: float, unit: "Unit") -> str:
-    """A torque in the unit the person used, two decimals or four digits."""
-    value = newton_metre / float(unit.factor)
-    return f"{value:.2f}" if abs(value) >= 1 or value == 0 else f"{value:.4f}"
+def torque(newton_metre: float, like: "Quantity") -> str:
+    """A torque in the unit of another one, with about four digits at its size."""
+    size = abs(float(like.number))
+    decimals = 2 if size >= 10 else 3 if size >= 1 else 4
+    return f"{newton_metre / float(like.unit.factor):.{decimals}f}"

@@ -25,10 +25,15 @@ def doubts(
     form: CheckForm, points: Sequence[ReadyPoint], results: Sequence[PointResult]
 ) -> tuple[Finding, ...]:
     """All doubts about a check, kit first."""
-    found = [*_kit(form), *_bench(form, points)]
+    found = [*_limit(form), *_kit(form), *_bench(form, points)]
     for ready, result in zip(points, results, strict=True):
         found += point_doubts(form, ready, result)
     return tuple(found)
+
+
+def _limit(form: CheckForm) -> Iterator[Finding]:
+    if form.limit.is_recalled:
+        yield Finding("limit-recalled", Severity.WARN, {"source": form.limit.source})
 
 
 def _kit(form: CheckForm) -> Iterator[Finding]:

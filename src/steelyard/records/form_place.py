@@ -20,9 +20,10 @@ AIR_ANYWHERE = Line("air-density", 1.1, 0.15, Shape.RECTANGULAR, unit="kg/m³") 
 
 @dataclass(frozen=True)
 class Place:
-    """Gravity [m/s²] with what is not known of it, air [kg/m³] (None: buoyancy left out), room [°C] and by how
-    much it changed during the check [°C].
+    """Where a check is made.
 
+    gravity: with what is not known of it. [m/s²]; air: density, None leaves buoyancy out. [kg/m³]
+    room_celsius, room_change_celsius: of the room, and by how much it changed during the check. [°C]
     is_gravity_known: False where nothing was said of the place and the whole range of the Earth stands in.
     """
 

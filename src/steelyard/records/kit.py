@@ -56,7 +56,8 @@ class TransducerKit:
     """A transducer or digital adapter.
 
     zero_newton_metre: reading before the pulls, taken off each. [N m]
-    mode: track, peak or first-peak. is_torque_tool: itself a torque tool, so this is only a comparison. own_acts, droop: see rigs.
+    mode: track, peak or first-peak. is_torque_tool: itself a torque tool, so this only compares.
+    own_acts, droop: see rigs.
     """
 
     name: str

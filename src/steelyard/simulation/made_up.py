@@ -141,7 +141,8 @@ def _hung(kind: RigKind, widths: Widths, *, tool: Tool, target: float, arm: floa
     if kind is RigKind.STEPS:
         steps = {**_setting(widths, target), "load_step": 2 * raw * widths[Part.STEP]}
         return MadeUp(lambda _: reference, raw, target, widths[Part.SPREAD], **steps)
-    return MadeUp(lambda _: reference, raw, target, widths[Part.SPREAD], shown_step=target * display)
+    true = reference.torque_newton_metre(raw)
+    return MadeUp(lambda _: reference, raw, true, widths[Part.SPREAD], shown_step=true * display)
 
 
 def _bucket(scale: Scale, kilogram: float, *, dribble: float) -> Load:
