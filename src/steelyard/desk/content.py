@@ -1,10 +1,12 @@
 """A judged check as plain content: complete, stable, units in the key names; what `--json` prints."""
 
+import math
 from typing import Any
 
 from steelyard.desk.check import JudgedCheck, JudgedPoint
 from steelyard.evaluation import Estimate
 from steelyard.findings import Finding
+from steelyard.quantities import Line
 
 CONTENT_FORM = 1
 
@@ -87,20 +89,31 @@ def _point(point: JudgedPoint) -> dict[str, Any]:
         "limit_percent": str(limit) if limit is not None else None,
         "verdict": result.judged.verdict.value,
         "cause": result.judged.cause.value,
+        "inputs": [_input(line) for line in result.counted.first.lines],
         "budget": [
             {
                 "line": row.line.name,
                 "detail": row.line.detail,
-                "input_value": row.line.value,
-                "input_standard_uncertainty": row.line.u,
-                "input_unit": row.line.unit,
-                "shape": row.line.shape.value,
-                "shared_by_all_points": row.line.shared,
                 "standard_uncertainty_percent": row.u_percent,
                 "share_percent": row.share_percent,
             }
             for row in point.budget
         ],
+    }
+
+
+def _input(line: Line) -> dict[str, Any]:
+    """One input of the point's model, whether it adds to the ± or not."""
+    return {
+        "line": line.name,
+        "detail": line.detail,
+        "value": line.value,
+        "width": line.width,
+        "standard_uncertainty": line.u,
+        "unit": line.unit,
+        "shape": line.shape.value,
+        "degrees_of_freedom": line.dof if math.isfinite(line.dof) else None,
+        "shared_by_all_points": line.shared,
     }
 
 
