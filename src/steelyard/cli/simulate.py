@@ -10,8 +10,6 @@ from steelyard.cli.sentences import mark
 from steelyard.words import say
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from steelyard.desk.simulate import Cell, Coverage, Progress
 
 DEFAULTS = {"cases": 10_000, "cells-cases": 1_000, "draws": 4_000, "seed": 1}
@@ -74,10 +72,17 @@ def report(coverage: "Coverage") -> Iterator[str]:
 
 
 def _population(coverage: "Coverage") -> Iterator[str]:
-    from steelyard.desk.simulate import HIGHEST_TARGET, LIMIT_PERCENT, LOWEST_TARGET, OVERALL_REACH, PARTS
+    from steelyard.desk.simulate import ARMS_METRE, LIMIT_PERCENT, OVERALL_REACH, PARTS, TARGETS_NEWTON_METRE
 
-    plan = coverage.plan
-    yield say("coverage-population", lowest=LOWEST_TARGET, highest=HIGHEST_TARGET, limit=LIMIT_PERCENT)
+    plan, (lowest, highest), (shortest, longest) = coverage.plan, TARGETS_NEWTON_METRE, ARMS_METRE
+    yield say(
+        "coverage-population",
+        lowest=lowest,
+        highest=highest,
+        shortest=1000 * shortest,
+        longest=1000 * longest,
+        limit=LIMIT_PERCENT,
+    )
     yield say("coverage-whole-widths", reach=float(LIMIT_PERCENT) * OVERALL_REACH)
     yield say("coverage-cell-widths")
     yield say("coverage-kinds-head")

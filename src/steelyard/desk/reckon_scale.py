@@ -1,107 +1,21 @@
-"""A mass weighed by difference, and what a known volume of water says about a scale."""
+"""What a known volume of water says about a scale."""
 
 import math
-import re
 from dataclasses import replace
 from typing import Any
 
 from steelyard.desk.answer import Answer, Said
-from steelyard.desk.figures import Known, about_within, both, figure, known, number, numbered
+from steelyard.desk.figures import Known, about_within, both, figure, numbered
 from steelyard.desk.reckon_place import height_line
-from steelyard.desk.typed_lines import any_line, asked_as, line_above_zero, line_from_zero, typed
+from steelyard.desk.typed_lines import any_line, asked_as, line_above_zero, typed
+from steelyard.desk.typed_scale import KILOGRAM, THIS_SCALE, exact_above_zero
 from steelyard.errors import InputRefused
 from steelyard.evaluation import coverage_factor
-from steelyard.findings import Finding, Severity
-from steelyard.quantities import UNITS, Dimension, Line, Quantity, read_quantity
-from steelyard.rigs import (
-    Household,
-    Knowing,
-    LegalClass,
-    Scale,
-    Stated,
-    canister_litre,
-    scale_from_water,
-    water_shows_kilogram,
-    weighed_by_difference,
-)
+from steelyard.quantities import UNITS, Dimension, Line
+from steelyard.rigs import Household, Knowing, Scale, canister_litre, scale_from_water, water_shows_kilogram
 from steelyard.surroundings import air_density_at_height_kg_m3
 
-MASS, LITRE = UNITS[Dimension.MASS], UNITS[Dimension.VOLUME]["L"]
-KILOGRAM = (MASS["kg"], MASS["lb"])
-HOUSEHOLD = "household"
-OF_READING = re.compile(r"%|ppm|per ?cent|pct", re.IGNORECASE)
-THIS_SCALE = "scale"
-
-
-def reckon_mass(
-    *,
-    step: str | None,
-    with_it: str | None,
-    without_it: str | None,
-    scale_class: str | None = None,
-    accuracy: str | None = None,
-) -> Answer:
-    """A mass as the difference of two indications of one scale.
-
-    step: of the display, such as `100 g`; for a class it counts as the interval e.
-    with_it, without_it: both indications.
-    scale_class: `III` or `IIII`, in use. accuracy: stated, such as `0.1 % + 50 g`, or `household`. One of
-        both.
-    Numbers: `mass_kilogram` and its `within`.
-    Raises InputRefused for what cannot be read and outside the range of the class.
-    Source and left out: `rigs.weighing.weighed_by_difference`.
-    """
-    if (scale_class is None) == (accuracy is None):
-        raise InputRefused("--class", scale_class, "want-reckon-trust")
-    step_kilogram = _exact_above_zero(step, "--step").base
-    limit = _class(scale_class, step_kilogram) if scale_class is not None else _accuracy(accuracy or "")
-    knowing = Knowing.MASS if scale_class is not None else Knowing.FORCE
-    scale = Scale(THIS_SCALE, step_kilogram, knowing, limit)
-    heavy = _exact_above_zero(with_it, "--with").base
-    light = line_from_zero(without_it, Dimension.MASS, field="--without", name="without").value
-    with asked_as("--with", with_it):
-        load = weighed_by_difference(scale, with_kilogram=heavy, without_kilogram=light)
-
-    def model(_maths: Any, raw: Any, *errors: Any) -> Any:
-        return raw + sum(errors)
-
-    mass = known(model, (Line("load", load.kilogram), *load.lines))
-    percent = number(100 * (mass.within or 0.0) / mass.value, digits=2)
-    lines: tuple[Said, ...] = (
-        ("reckon-mass", {"mass": both(mass, KILOGRAM)}),
-        ("reckon-mass-within", {"percent": percent}),
-    )
-    doubts = (Finding("reckon-scale-elsewhere", Severity.NOTE),) if load.knowing is Knowing.FORCE else ()
-    return Answer(lines, numbered("mass", mass, "kilogram"), doubts)
-
-
-def _exact_above_zero(text: str | None, field: str) -> Quantity:
-    """A mass above zero that takes no ±: how far it may be off is the scale's matter."""
-    quantity = read_quantity(text or "", Dimension.MASS, field=field)
-    if not quantity.base > 0:
-        raise InputRefused(field, text, "want-positive", what="mass", example="20.05 kg")
-    return quantity
-
-
-def _class(scale_class: str, step_kilogram: float) -> LegalClass:
-    name = scale_class.strip().upper()
-    if name not in ("III", "IIII"):
-        raise InputRefused("--class", scale_class, "want-one-of", names="III, IIII")
-    return LegalClass(name, step_kilogram, in_service=True)
-
-
-def _accuracy(text: str) -> Stated | Household:
-    """`0.1 %`, `50 g`, `0.1 % + 50 g` or `household`."""
-    if text.strip().casefold() == HOUSEHOLD:
-        return Household()
-    of_reading = amount = 0.0
-    for part in text.lstrip(" ±").split("+"):
-        if OF_READING.search(part):
-            of_reading += read_quantity(part, Dimension.RATIO, field="--accuracy").base
-        else:
-            amount += read_quantity(part, Dimension.MASS, field="--accuracy").base
-    with asked_as("--accuracy", text):
-        return Stated(of_reading, amount)
+LITRE = UNITS[Dimension.VOLUME]["L"]
 
 
 def reckon_water(
@@ -187,8 +101,8 @@ def _reach(shown: Any, warm: Line) -> float:
 
 def _gain(shows: str, step: str | None, *, litre: Line, warm: Line, air_kg_m3: float) -> Known:
     """Relative error of the scale with its ±."""
-    scale = Scale(THIS_SCALE, _exact_above_zero(step, "--step").base, Knowing.FORCE, Household())
-    indication = _exact_above_zero(shows, "--shows").base
+    scale = Scale(THIS_SCALE, exact_above_zero(step, "--step").base, Knowing.FORCE, Household())
+    indication = exact_above_zero(shows, "--shows").base
     gain = scale_from_water(
         volume_litre=litre,
         water_celsius=warm.value,

@@ -4,11 +4,16 @@ from typing import Any
 
 from steelyard.errors import InputRefused
 from steelyard.simulation import (
+    ARMS_METRE,
     CELL_BOUNDS,
     FALSELY_IN,
+    LIMIT_PERCENT,
     OVERALL_BOUNDS,
+    OVERALL_PULLS,
+    OVERALL_REACH,
     PARTS,
     STANDARD_ERRORS,
+    TARGETS_NEWTON_METRE,
     Cell,
     Coverage,
     Plan,
@@ -17,10 +22,24 @@ from steelyard.simulation import (
     simulate,
 )
 
-CASES = 10_000
-CELLS_CASES = 1_000
-DRAWS = 4_000
-SEED = 1
+__all__ = [
+    "ARMS_METRE",
+    "CELL_BOUNDS",
+    "FALSELY_IN",
+    "LIMIT_PERCENT",
+    "OVERALL_BOUNDS",
+    "OVERALL_PULLS",
+    "OVERALL_REACH",
+    "PARTS",
+    "STANDARD_ERRORS",
+    "TARGETS_NEWTON_METRE",
+    "Cell",
+    "Coverage",
+    "Progress",
+    "coverage_content",
+    "simulate_coverage",
+]
+
 MOST_CASES = 1_000_000
 FEWEST_DRAWS, MOST_DRAWS = 1_000, 1_350_000
 

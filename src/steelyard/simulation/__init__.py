@@ -5,21 +5,30 @@ Refuses: nothing; the desk has looked at the numbers. Pure and seeded: the same 
 """
 
 from steelyard.simulation.coverage import (
+    LIMIT_PERCENT,
     OVERALL_BOUNDS,
+    OVERALL_PULLS,
+    OVERALL_REACH,
     Coverage,
     Plan,
     Progress,
     simulate,
 )
+from steelyard.simulation.made_up import ARMS_METRE, TARGETS_NEWTON_METRE
 from steelyard.simulation.population import PARTS, Part, RigKind
 from steelyard.simulation.tally import CELL_BOUNDS, FALSELY_IN, STANDARD_ERRORS, Cell, Tally
 
 __all__ = [
+    "ARMS_METRE",
     "CELL_BOUNDS",
     "FALSELY_IN",
+    "LIMIT_PERCENT",
     "OVERALL_BOUNDS",
+    "OVERALL_PULLS",
+    "OVERALL_REACH",
     "PARTS",
     "STANDARD_ERRORS",
+    "TARGETS_NEWTON_METRE",
     "Cell",
     "Coverage",
     "Part",

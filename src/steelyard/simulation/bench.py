@@ -38,7 +38,7 @@ def measured(
     """
     deviations = deviation_ratio + made.scatter_ratio * generator.standard_normal(pulls)
     kit = _erring(made, generator)
-    if made.shown_step:
+    if made.is_known_load:
         true = kit.torque_newton_metre(made.raw)
         shown = tuple(_rounded(true * (1 + float(d)), made.shown_step) for d in deviations)
         raws, halves = (made.raw,) * pulls, (0.0,) * pulls
@@ -91,10 +91,10 @@ def _erring(made: MadeUp, generator: "np.random.Generator") -> ErringKit:
 
 
 def true_value(line: Line, generator: "np.random.Generator") -> float:
-    """What an input really is, drawn about its stated value; a normal with its true sigma, whatever the dof."""
+    """What an input really is, drawn about its stated value; a normal with its sigma, whatever the dof."""
     if line.width == 0.0:
         return line.value
-    standard = {
+    standard: dict[Shape, Callable[[], float]] = {
         Shape.NORMAL: generator.standard_normal,
         Shape.RECTANGULAR: lambda: generator.uniform(-1.0, 1.0),
         Shape.TRIANGULAR: lambda: generator.uniform(-0.5, 0.5) + generator.uniform(-0.5, 0.5),
@@ -126,7 +126,7 @@ def _reader(made: MadeUp, generator: "np.random.Generator") -> Callable[[float],
 
 
 def _rounded(value: float, step: float) -> float:
-    return round(value / step) * step
+    return round(value / step) * step if step else value
 
 
 def _tool_lines(made: MadeUp) -> tuple[Line, ...]:

@@ -1,4 +1,4 @@
-"""A made-up tool on a made-up kit: nominal values as a person would write them down, and how wide each may be off."""
+"""A made-up tool on a made-up kit: what a person would write down of them, and how far each may be off."""
 
 import math
 from collections.abc import Callable
@@ -41,6 +41,8 @@ STEP_VARIES = (
     1.15,
 )  # of a display's step about its width, so that readings fall anywhere between two steps
 PAPER_ERROR = 0.01  # most that a paper states
+TARGETS_NEWTON_METRE = (40.0, 100.0)
+ARMS_METRE = (0.40, 0.55)
 OWN_BALANCE = 0.4  # of the grip mark
 OWN_SHARE = 0.07  # of the torque that comes from the tool's own weight
 
@@ -52,9 +54,10 @@ class MadeUp:
     reference_at: the kit about a raw reading, load [kg] or indication [N m]. raw: about what is expected.
     target_newton_metre: set on the tool, or about what it shows. [N m]
     scatter_ratio: standard deviation of single pulls. [1]
-    setting_step, setting_each_step: steps of the tool's scale, set once or set afresh for each pull; else 0. [N m]
-    shown_step: step of an indicating tool's scale, the load being known; 0 for a tool that is set. [N m]
-    raw_step: step of the kit's display, 0 where there is none; rounds_zero: its zero is rounded as well. [as raw]
+    setting_step, setting_each_step: of the tool's scale, set once or set afresh for each pull; else 0. [N m]
+    is_known_load: an indicating tool read under a known load; else a tool that is set.
+    shown_step: step of an indicating tool's scale. [N m]
+    raw_step: of the kit's display, 0 where there is none; rounds_zero: its zero is rounded as well. [as raw]
     load_step: in which a load is added; 0 where it is not. [kg]
     dribble: most water after the click; 0 where none. [kg]
     """
@@ -65,6 +68,7 @@ class MadeUp:
     scatter_ratio: float
     setting_step: float = 0.0
     setting_each_step: float = 0.0
+    is_known_load: bool = False
     shown_step: float = 0.0
     raw_step: float = 0.0
     rounds_zero: bool = False
@@ -78,10 +82,10 @@ class MadeUp:
 
 
 def made_up(kind: RigKind, widths: Widths, generator: "np.random.Generator") -> MadeUp:
-    """A tool and a kit of this kind, their nominal values drawn: 40 to 100 N·m, arms of 400 to 550 mm."""
-    target = float(generator.uniform(40.0, 100.0))
+    """A tool and a kit of this kind, their nominal values drawn."""
+    target = float(generator.uniform(*TARGETS_NEWTON_METRE))
     display = 2 * widths[Part.DISPLAY] * float(generator.uniform(*STEP_VARIES))
-    arm = float(generator.uniform(0.40, 0.55))
+    arm = float(generator.uniform(*ARMS_METRE))
     mark = arm - float(generator.uniform(0.05, 0.10))
     tool = _tool(kind, widths, target=target, mark=mark)
     if kind in (RigKind.PAPER, RigKind.STATED):
@@ -125,6 +129,7 @@ def _hung(kind: RigKind, widths: Widths, *, tool: Tool, target: float, arm: floa
         gravity_adjust=GRAVITY_ADJUST,
     )
     half = raw * widths[Part.LOAD]
+    once, each = _setting_steps(widths, target)
     if kind is RigKind.BUCKET:
         step = raw * display
         scale = Scale("S", step, Knowing.FORCE, Stated(0.0, half))
@@ -133,16 +138,31 @@ def _hung(kind: RigKind, widths: Widths, *, tool: Tool, target: float, arm: floa
             raw,
             target,
             widths[Part.SPREAD],
-            **_setting(widths, target),
+            setting_step=once,
+            setting_each_step=each,
             raw_step=step,
             dribble=DRIBBLE * raw,
         )
     reference = reference_for_load(tool, rig, marked_mass("M", raw, known_within_kilogram=half))
     if kind is RigKind.STEPS:
-        steps = {**_setting(widths, target), "load_step": 2 * raw * widths[Part.STEP]}
-        return MadeUp(lambda _: reference, raw, target, widths[Part.SPREAD], **steps)
+        return MadeUp(
+            lambda _: reference,
+            raw,
+            target,
+            widths[Part.SPREAD],
+            setting_step=once,
+            setting_each_step=each,
+            load_step=2 * raw * widths[Part.STEP],
+        )
     true = reference.torque_newton_metre(raw)
-    return MadeUp(lambda _: reference, raw, true, widths[Part.SPREAD], shown_step=true * display)
+    return MadeUp(
+        lambda _: reference,
+        raw,
+        true,
+        widths[Part.SPREAD],
+        is_known_load=True,
+        shown_step=true * display,
+    )
 
 
 def _bucket(scale: Scale, kilogram: float, *, dribble: float) -> Load:
@@ -152,11 +172,9 @@ def _bucket(scale: Scale, kilogram: float, *, dribble: float) -> Load:
     return Load(load.kilogram, (*load.lines, after), load.knowing)
 
 
-def _setting(widths: Widths, target: float) -> dict[str, float]:
-    return {
-        "setting_step": 2 * target * widths[Part.SETTING],
-        "setting_each_step": 2 * target * widths[Part.SETTING_EACH],
-    }
+def _setting_steps(widths: Widths, target: float) -> tuple[float, float]:
+    """Steps of the tool's scale: set once, set each time; one of them is 0. [N m]"""
+    return 2 * target * widths[Part.SETTING], 2 * target * widths[Part.SETTING_EACH]
 
 
 def _on_transducer(
@@ -164,6 +182,7 @@ def _on_transducer(
 ) -> MadeUp:
     """error: stated in a paper; None: no paper, but a stated accuracy. [1]"""
     step, paper, stated = target * display, None, None
+    once, each = _setting_steps(widths, target)
     if error is not None:
         rows = tuple(PaperRow(at, error, 2 * widths[Part.PAPER], 2.0) for at in (1.0, HIGHEST.base))
         paper = Paper(PaperStates.ERROR, rows)
@@ -192,7 +211,8 @@ def _on_transducer(
         (1 - OWN_SHARE) * target,
         target,
         widths[Part.SPREAD],
-        **_setting(widths, target),
+        setting_step=once,
+        setting_each_step=each,
         raw_step=step,
         rounds_zero=True,
     )

@@ -12,9 +12,10 @@ if TYPE_CHECKING:
 class RigKind(StrEnum):
     """Kinds of rig, each with the tool that is measured on it.
 
-    KNOWN_MASSES: a dial wrench read under hung known masses. BUCKET: a click wrench, water poured, the bucket
-    weighed on a force-type scale. STEPS: a click wrench, load added in steps. PAPER, STATED: a click wrench on
-    a transducer with a paper, or with a stated accuracy. BEAM: a beam wrench read against known weights.
+    KNOWN_MASSES: a dial wrench read under hung known masses. BUCKET: a click wrench, water poured, the
+    bucket weighed on a force-type scale. STEPS: a click wrench, load added in steps. PAPER, STATED: a click
+    wrench on a transducer with a paper, or with a stated accuracy. BEAM: a beam wrench read against known
+    weights.
     """
 
     KNOWN_MASSES = "known-masses"
@@ -28,8 +29,8 @@ class RigKind(StrEnum):
 class Part(StrEnum):
     """What may make most of the ±.
 
-    SETTING: one setting for all pulls; SETTING_EACH: set afresh for each. DISPLAY: the last digit or graduation
-    of what is read: of the tool, the scale or the transducer. STEP: of a load that is added in steps.
+    SETTING: one setting for all pulls; SETTING_EACH: set afresh for each. DISPLAY: the last digit or
+    graduation of what is read: of the tool, the scale or the transducer. STEP: of a load added in steps.
     """
 
     ARM = "arm"
@@ -100,13 +101,13 @@ Widths = Mapping[Part, float]
 
 
 def dominated_by(part: Part) -> Widths:
-    """Widths of a cell in which one part makes most of the ±; of the two ways to set a tool the other is off."""
+    """Widths of a cell in which one part makes most of the ±. A tool is set once or each time, never both."""
     widths = {each: NARROWED * usual for each, usual in USUAL.items()}
     return {**_one_setting(widths, each_time=part is Part.SETTING_EACH), part: WIDE[part]}
 
 
 def drawn_widths(generator: "np.random.Generator") -> Widths:
-    """Widths of one case of the whole population, each log-uniform about its usual one; the pivot at most 20 mm."""
+    """Widths of one case of the whole population, each log-uniform about its usual one; pivot ≤ 20 mm."""
     factors = APART ** generator.uniform(-1.0, 1.0, len(USUAL))
     widths = {part: usual * float(f) for (part, usual), f in zip(USUAL.items(), factors, strict=True)}
     widths[Part.PIVOT] = min(widths[Part.PIVOT], USUAL[Part.PIVOT])

@@ -1,4 +1,4 @@
-"""Counting: how often the interval held the truth, how often a tool on its limit was called in, within which bounds."""
+"""Counts of intervals that hold the truth and of tools on their limit that are called in, with bounds."""
 
 import math
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ STANDARD_ERRORS = 3  # of a cell's own count, allowed to it against chance
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """Counts over some cases. held: intervals with the truth in them; called_in: verdicts *in*; cases: > 0."""
+    """Counts over cases (> 0). held: intervals with the truth in them; called_in: verdicts *in*."""
 
     cases: int
     held: int
@@ -25,7 +25,7 @@ class Tally:
 
     @property
     def held_error(self) -> float:
-        """Standard error of that share by the count itself, one more of either sort added so that it is never zero."""
+        """Standard error of that share by the count itself; one more of either sort keeps it above zero."""
         ratio = (self.held + 1) / (self.cases + 2)
         return math.sqrt(ratio * (1 - ratio) / self.cases)
 

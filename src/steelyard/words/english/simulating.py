@@ -7,7 +7,7 @@ SIMULATING: dict[str, str] = {
     "(default {default})",
     "option-draws": "Monte Carlo draws for each case (default {default})",
     "option-seed": "of the random numbers (default {default})",
-    "coverage-population": "Made-up tools on made-up kits: {lowest:.0f} to {highest:.0f} N·m, arms of 400 to 550 mm, "
+    "coverage-population": "Made-up tools on made-up kits: {lowest:.0f} to {highest:.0f} N·m, arms of {shortest:.0f} to {longest:.0f} mm, "
     "all errors drawn from the distributions stated for them; limit ±{limit} % (ISO deviation).",
     "coverage-whole-widths": "Whole population: every width from a third of the usual one to three times it; true "
     "deviations anywhere within ±{reach} %.",
