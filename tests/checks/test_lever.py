@@ -1,4 +1,4 @@
-"""Torque of weights on a lever: closed-form cases worked out by hand, and their relatives in published tables.
+"""Torque of weights on a lever: closed-form cases worked out by hand, and published tables.
 
 [calc] = arithmetic from the formula beside it, done outside this program to 12 digits or more.
 """
@@ -6,8 +6,8 @@
 import math
 
 import pytest
-from printed import agrees
 
+from printed import agrees
 from steelyard.quantities import Line
 from steelyard.rigs import (
     Air,

@@ -193,8 +193,9 @@ def test_it_asks_for_each_field_it_needs(start: str, field: str) -> None:
     refused(without(ADAPTER, start), field, "nothing is given")
 
 
-def test_it_asks_for_points_and_pulls() -> None:
-    refused(ADAPTER.partition("[[point]]")[0], "point", "at least one [[point]]")
+def test_it_asks_for_pulls() -> None:
+    refused(ADAPTER.partition("[[point]]")[0], "point 20 N·m cw, pulls", "at least two counted pulls")
+    refused(HUNG.partition("[[point]]")[0], "point 20 N·m cw, pulls", "what was read at each pull")
     refused(without(ADAPTER, "pulls"), "point 100 N·m cw, pulls", "at least two counted pulls")
     refused(changed(ADAPTER, PULLS, "pulls = []"), "point 1.pulls", "what was read at each pull")
 
