@@ -22,7 +22,9 @@ TREES = {
 }
 CODE_AT = {"Finding": 0, "InputRefused": 2, "say": 0, "needed": 2}
 """Which argument of a call is a code."""
-INPUTS_ONLY = {"canister-volume", "latitude", "height"}
+OWN_WORDS = ("want-", "reckon-")
+"""What begins so is a code wherever it stands."""
+INPUTS_ONLY = {"canister-volume", "latitude", "height", "load"}
 """Lines that other lines are made from: they never stand in a budget."""
 SPELLED = {
     "verdict-": Verdict,
@@ -57,12 +59,16 @@ def texts(node: ast.AST) -> Iterator[str]:
 
 def codes_said() -> set[tuple[str, str]]:
     """Module and code of everything said, refused or found."""
-    return {
+    called = {
         (module, text)
         for module, tree in TREES.items()
         for name, call in calls(tree)
         if name in CODE_AT and len(call.args) > CODE_AT[name]
         for text in texts(call.args[CODE_AT[name]])
+    }
+    anywhere = {(module, text) for module, tree in TREES.items() for n in ast.walk(tree) for text in texts(n)}
+    return called | {
+        (module, text) for module, text in anywhere if text.startswith(OWN_WORDS) and not text.endswith("-")
     }
 
 

@@ -134,7 +134,7 @@ def test_a_hand_nearer_to_the_head_makes_more_torque(
 
 
 def test_a_click_head_off_its_axis_is_worth_what_it_is_set_to() -> None:
-    # [calc] set 50 N·m, L = L0 = 0.40 m, p 0.03 m, 0.7 kg at 0.23 m beyond the pivot, 0.9 kg at 0.20 m in all:
+    # [calc] set 50 N·m, L = L0 = 0.40 m, p 0.03 m, 0.7 kg at 0.23 m beyond the pivot, 0.9 kg at 0.20 m:
     # it trips at 121.28937567567567 N; the parts inside the pivot then are 0.2 kg at 0.095 m.
     force = 121.28937567567567
     head_place = (0.9 * 0.20 - 0.7 * 0.23) / 0.2 / 0.03

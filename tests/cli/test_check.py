@@ -95,8 +95,11 @@ def test_refused_input_is_said_in_one_sentence(
     assert err.count("\n") == 1
 
 
-def test_a_file_that_is_not_there(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["check", str(tmp_path / "no-such.toml")]) == 4
+def test_a_file_that_is_not_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["check", "no-such.toml"]) == 4
     assert "no-such.toml is not there" in capsys.readouterr().err
 
 

@@ -88,7 +88,7 @@ pulls = ["10.150 kg ± 0 g", "10.150 kg ± 0 g"]
 
 
 def test_a_hung_load_with_the_own_weight_of_the_tool() -> None:
-    """Own worked example: 10.150 kg at 450 mm, 1.300 kg at 220 mm, level: 47.60 N·m, 2.80 of it own weight."""
+    """Own worked example: 10.150 kg at 450 mm, tool 1.300 kg at 220 mm: 47.60 N·m, 2.80 of it own."""
     whole = only_point(HUNG_EXAMPLE).result.torques[0]
     agrees(whole, "47.60")
     text = changed(without(HUNG_EXAMPLE, "mass"), 'balance_point = "220 mm"', 'own_weight = "0 N·m"')
@@ -347,7 +347,7 @@ def test_the_mass_of_the_whole_tool_is_not_the_reading_under_its_handle() -> Non
 
 
 def in_unit(text: str, symbol: str) -> str:
-    """The form with every torque typed in another unit, to 18 digits; the worked row speaks by its own digits."""
+    """The form with every torque typed in another unit, to 18 digits; but the worked row as it is."""
     factor = UNITS[Dimension.TORQUE][symbol].factor
 
     def convert(match: re.Match[str]) -> str:
@@ -468,7 +468,7 @@ def test_each_line_of_the_synthetic_budget(name: str) -> None:
 
 
 def test_the_synthetic_budget_as_a_whole() -> None:
-    """Its w are ratios of X_r; ours act on X_a/X_r, 0.87 % smaller here: that is the room of the comparison."""
+    """Its w are ratios of X_r; ours act on X_a/X_r, 0.87 % smaller here: the room of the comparison."""
     point = only_point(SYNTHETIC)
     iso = point.result.iso
     agrees(iso.percent, "-0.8720350352613677"[:14])

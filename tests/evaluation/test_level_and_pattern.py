@@ -1,4 +1,4 @@
-"""Level, slope and pattern: shared errors cancel in the slope, and each shape of error is called by its name."""
+"""Level, slope and pattern: shared errors cancel in the slope; each shape of error has its name."""
 
 import math
 

@@ -8,6 +8,7 @@ import pytest
 from steelyard.errors import InputRefused
 from steelyard.published import TOOL_KINDS, published_limit, published_limit_codes
 from steelyard.published.torque_limits import LIMITS
+from steelyard.words import CATALOGUE
 
 ISO = "iso-6789-1-2017"
 # ISO 6789-1:2017, 5.1.5, from memory (medium): kinds with ±6 % up to 10 N·m and ±4 % above, and with ±6 %
@@ -103,6 +104,6 @@ def test_percentages_are_exact_decimals_and_frozen() -> None:
         )
         assert all(number is None or isinstance(number, Decimal) for number in numbers)
         assert (limit.small_percent is None) == (limit.small_up_to_newton_metre is None)
-        assert limit.caution.endswith(".")
+        assert f"limit-caution-{limit.code}" in CATALOGUE
     with pytest.raises(FrozenInstanceError):
         LIMITS[0].percent = Decimal(9)  # type: ignore[misc]

@@ -32,8 +32,8 @@ def doubts(
 
 
 def _limit(form: CheckForm) -> Iterator[Finding]:
-    if form.limit.is_recalled:
-        yield Finding("limit-recalled", Severity.WARN, {"source": form.limit.source})
+    if form.limit.published is not None:
+        yield Finding(f"limit-caution-{form.limit.published}", Severity.WARN)
 
 
 def _kit(form: CheckForm) -> Iterator[Finding]:

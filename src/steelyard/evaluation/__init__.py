@@ -6,13 +6,15 @@ Refuses: a tool whose own weight acts and is not given. Doubts about the work ar
 """
 
 from steelyard.evaluation.budget import BudgetRow, budget
+from steelyard.evaluation.curve import CurvePoint, OnCurve, at_shown, at_torque, curve_point, is_rising
 from steelyard.evaluation.deviation import deviation
-from steelyard.evaluation.fit import own_weight, reference_for_indication, reference_for_load
+from steelyard.evaluation.fit import PIVOT_UNKNOWN, own_weight, reference_for_indication, reference_for_load
 from steelyard.evaluation.fitness import Fitness, Improvement, fitness, planned_raws
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
 from steelyard.evaluation.monte_carlo import DRAWS, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
 from steelyard.evaluation.point import Estimate, PointCase, PointResult, evaluate_point
+from steelyard.evaluation.posterior import Posterior, posterior
 from steelyard.evaluation.propagation import (
     FirstOrder,
     SecondOrder,
@@ -26,8 +28,10 @@ from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict,
 
 __all__ = [
     "DRAWS",
+    "PIVOT_UNKNOWN",
     "BudgetRow",
     "Cause",
+    "CurvePoint",
     "Distribution",
     "Estimate",
     "Fitness",
@@ -36,20 +40,26 @@ __all__ = [
     "FirstOrder",
     "Judged",
     "LevelAndSlope",
+    "OnCurve",
     "Pattern",
     "PointCase",
     "PointResult",
+    "Posterior",
     "Repeats",
     "Rule",
     "SecondOrder",
     "Verdict",
+    "at_shown",
+    "at_torque",
     "budget",
     "coverage_factor",
     "covariance",
+    "curve_point",
     "deviation",
     "evaluate_point",
     "first_order",
     "fitness",
+    "is_rising",
     "judge_point",
     "judge_tool",
     "level_and_slope",
@@ -58,6 +68,7 @@ __all__ = [
     "planned_raws",
     "pattern",
     "point_name",
+    "posterior",
     "reference_for_indication",
     "reference_for_load",
     "repeats",

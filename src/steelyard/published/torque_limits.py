@@ -29,7 +29,6 @@ class PublishedLimit:
     convention: iso (X − T)/T, or applied (T − X)/X; X set or shown, T the reference.
     other_direction_percent: against the direction of use. [%]; None: `percent` holds there too
     from_percent_of_maximum: below this part of the tool's maximum nothing is required. [%]; None: everywhere
-    caution: what a person should know before choosing it, one sentence.
     """
 
     code: str
@@ -46,13 +45,7 @@ class PublishedLimit:
     convention: Literal["iso", "applied"]
     other_direction_percent: Decimal | None = None
     from_percent_of_maximum: Decimal | None = None
-    caution: str
 
-
-FROM_MEMORY = (
-    "Recalled, not read in the standard: look it up before relying on it; "
-    "slipping tools may belong to a part still to come."
-)
 
 LIMITS = (
     PublishedLimit(
@@ -66,7 +59,6 @@ LIMITS = (
         small_percent=Decimal(6),
         small_up_to_newton_metre=Decimal(10),
         convention="iso",
-        caution=FROM_MEMORY,
     ),
     PublishedLimit(
         code="iso-6789-1-2017",
@@ -77,7 +69,6 @@ LIMITS = (
         tool_kinds=(*SETTING_DRIVERS, "driver-dial", "beam"),
         percent=Decimal(6),
         convention="iso",
-        caution=FROM_MEMORY,
     ),
     PublishedLimit(
         code="asme-style",
@@ -90,7 +81,6 @@ LIMITS = (
         convention="applied",
         other_direction_percent=Decimal(6),
         from_percent_of_maximum=Decimal(20),
-        caution="Put together from two American documents; the 6 % is for wrenches that click both ways.",
     ),
     PublishedLimit(
         code="as-4115",
@@ -101,7 +91,6 @@ LIMITS = (
         tool_kinds=(*SETTING_WRENCHES, *INDICATING_WRENCHES),
         percent=Decimal(4),
         convention="iso",
-        caution="Quoted for “most torque wrenches”; which ones are left out is not known.",
     ),
     PublishedLimit(
         code="common-practice",
@@ -113,7 +102,6 @@ LIMITS = (
         percent=Decimal(4),
         convention="applied",
         from_percent_of_maximum=Decimal(20),
-        caution="No standard stands behind it; the maker's own figure goes first.",
     ),
 )
 

@@ -160,5 +160,5 @@ def _published(code: str, tool: Tool) -> Limit:
         split_by_point=row.split_by == "point",
         other_direction_percent=row.other_direction_percent,
         from_percent_of_maximum=row.from_percent_of_maximum,
-        is_recalled=not row.seen,
+        published=code,
     )

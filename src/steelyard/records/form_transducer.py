@@ -40,7 +40,7 @@ def read_transducer(fields: Fields, name: str) -> TransducerKit:
         half = fields.quantity(other, Dimension.RATIO, above_zero=False)
         if half is not None and half.base > 0.0:
             others.append(Line(other, 0.0, half.base, Shape.RECTANGULAR))
-    zero = fields.line("zero_reading", "zero", Dimension.TORQUE, signed=True)
+    zero = fields.quantity("zero_reading", Dimension.TORQUE, signed=True)
     kit = TransducerKit(
         name=name,
         transducer=Transducer(
@@ -57,7 +57,7 @@ def read_transducer(fields: Fields, name: str) -> TransducerKit:
         droop=LEVEL,
         mode=fields.choice("mode", str, MODES) or "track",
         is_torque_tool=fields.flag("torque_tool") or False,
-        zero_newton_metre=zero.value if zero is not None else 0.0,
+        zero_newton_metre=zero.base if zero is not None else 0.0,
     )
     fields.end()
     return kit

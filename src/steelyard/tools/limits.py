@@ -29,7 +29,7 @@ class Limit:
         maximum (or for points whose target) is not above a torque.
     other_direction_percent: in a direction that is not the tool's main one.
     from_percent_of_maximum: below that part of the tool's maximum the limit does not apply.
-    is_recalled: its figures come from memory; nobody here has read the document.
+    published: its code where it was taken from a published table; None where a person wrote it.
     """
 
     percent: Decimal
@@ -40,7 +40,7 @@ class Limit:
     split_by_point: bool = False
     other_direction_percent: Decimal | None = None
     from_percent_of_maximum: Decimal | None = None
-    is_recalled: bool = False
+    published: str | None = None
 
     def percent_at(
         self, target_newton_metre: float, *, maximum_newton_metre: float, is_main_direction: bool

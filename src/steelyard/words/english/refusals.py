@@ -61,7 +61,6 @@ REFUSALS: dict[str, str] = {
     "want-readable-file": "the name of a file that can be read",
     "want-utf8": "a text file in UTF-8",
     "want-smaller-file": "a file of at most 1 MB",
-    "want-needed": "{what}",
     "want-inside-paper": "an indication between {lowest} and {highest}, where the paper speaks",
     "want-worked-row": "the row as your choice of “states” reads it, true {expected}; is it an error or a correction?",
     "want-rising-rows": "rows in rising order, at least one",
