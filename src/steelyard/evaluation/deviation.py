@@ -44,7 +44,7 @@ def deviation_model(
     tool: `own` errors of setting or reading and the like, as ratios of what is shown. [1]
     kit: the inputs of `reference`.
     The mean of the deviations stands fixed; what may be wrong with tool and kit moves it. For readings that
-    differ by a few percent this equals the mean of the models of each pull within 1e-5 of the kit's part.
+    differ by a few percent this equals the mean of the models of each pull within 0.1 % of the kit's part.
     Source: own derivation, docs/explanation/uncertainty.md.
     """
     torque, raw, mean = reference.model, centre.raw, centre.mean

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 BLOCK = 16_384
-DRAWS = 1_350_000  # two digits of the end points for every u; docs/decisions/0005-monte-carlo-judges.md
+DRAWS = 1_350_000  # two digits of U at five pulls; docs/decisions/0005-monte-carlo-judges.md
 TAIL = 0.2  # the part of a tail's draws, next to the end point, from which its density is estimated
 ROUGH = 64  # every such draw tells roughly where the tails begin
 
