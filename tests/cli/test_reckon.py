@@ -2,10 +2,14 @@
 
 import argparse
 import json
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 
-from steelyard.cli.reckon import HELP, QUESTIONS, answer, arguments
+from forms import BEAM
+from steelyard.cli.reckon import HELP, answer, arguments
+from steelyard.cli.reckon_options import QUESTIONS
 from steelyard.errors import InputRefused
 
 
@@ -65,6 +69,24 @@ ANSWERS = (
         ("mass", "--step", "100 g", "--accuracy", "50 g", "--with", "100.2 kg", "--without", "80.1 kg"),
         "The load is 20.10 kg ± 0.11 kg",
     ),
+    (
+        ("mass", "--step", "10 g", "--accuracy", "50 g", "--placements", "9.62 9.63 9.61 kg"),
+        "The load is 9.620 kg ± 0.0",
+    ),
+    (
+        (
+            *("combinations", "--row", "A + B = 15.02 kg", "--row", "A = 10.01 kg", "--row", "B = 5.00 kg"),
+            *("--step", "10 g", "--class", "III"),
+        ),
+        "A: 10.013 kg ± 0.0",
+    ),
+    (
+        (
+            *("pivot", "--near-load", "25 kg ± 20 g", "--near-arm", "300 mm ± 0.5 mm"),
+            *("--far-load", "15.385 kg ± 20 g", "--far-arm", "470 mm ± 0.5 mm"),
+        ),
+        "The pivot lies 28.0 mm from the drive axis; in 95 of 100 cases it lies from 25.9 mm to 30.1 mm.",
+    ),
     ((*WATER, "--air-density", "1.2 kg/m³"), "A scale that is right shows 9.972 kg ± 0.023 kg"),
     ((*WATER, "--height", "35 m", "--shows", "9.9 kg", "--step", "10 g"), "The scale shows 0.72 % ± 0.24 %"),
 )
@@ -103,6 +125,49 @@ def test_every_question_explains_itself(question: str, capsys: pytest.CaptureFix
         parser().parse_args([question, "--help"])
     assert left.value.code == 0
     assert QUESTIONS[question][0] in capsys.readouterr().out
+
+
+@pytest.fixture
+def form(tmp_path: Path) -> str:
+    """A beam wrench with two checked points, checked on 2026-11-20."""
+    path = tmp_path / "beam.toml"
+    load = 'load = "M-5 + 9.5 kg ± 4 g"'
+    path.write_text(f'{BEAM}\n[[point]]\ntarget = "42 N·m"\n{load}\npulls = "43.1 43.2 43.0 N·m"\n', "utf-8")
+    return str(path)
+
+
+@pytest.mark.parametrize(
+    ("question", "first"),
+    [("set-to", "Pull until T-07 shows 31 N·m"), ("choose", "Take T-07 and pull until")],
+)
+def test_a_checked_tool_comes_from_its_form(
+    question: str, first: str, form: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = (question, form, "--want", "30.5 N·m", "--today", "2026-11-25", "--direction", "cw")
+    ask(*words)
+    assert capsys.readouterr().out.startswith(first)
+    ask(*words, "--json")
+    content = json.loads(capsys.readouterr().out)
+    assert content["numbers"]["setting_newton_metre"] == 31
+    assert content["sentences"][0].startswith(first)
+
+
+def test_without_a_day_the_clock_here_is_asked(form: str) -> None:
+    today = datetime.now(UTC).astimezone().date()
+    old = form.replace("beam", "old")
+    Path(old).write_text(
+        Path(form).read_text("utf-8").replace("2026-11-20", f"{today.year - 2}-11-20"), "utf-8"
+    )
+    with pytest.raises(InputRefused, match="not older than 12 months"):
+        ask("set-to", old, "--want", "30 N·m")
+    Path(old).write_text(Path(form).read_text("utf-8").replace("2026-11-20", today.isoformat()), "utf-8")
+    ask("set-to", old, "--want", "30 N·m")
+
+
+def test_a_day_that_is_none_is_refused(form: str) -> None:
+    with pytest.raises(InputRefused) as refused:
+        ask("set-to", form, "--want", "30 N·m", "--today", "25.11.2026")
+    assert refused.value.field == "--today"
 
 
 def test_a_refusal_names_the_option_and_is_left_to_the_caller() -> None:

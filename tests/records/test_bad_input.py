@@ -345,6 +345,14 @@ def test_it_asks_for_the_limit() -> None:
     refused(without(ADAPTER, "percent"), "limit", "limit.percent with limit.source, or limit.published")
 
 
+@pytest.mark.parametrize(
+    ("given", "field"),
+    [("small_percent = 6", "limit.small_up_to"), ('small_up_to = "10 N·m"', "limit.small_percent")],
+)
+def test_another_percentage_for_small_torques_needs_both_parts(given: str, field: str) -> None:
+    refused(changed(ADAPTER, "percent = 4", f"percent = 4\n{given}"), field, "nothing is given")
+
+
 def test_it_refuses_an_unknown_published_limit() -> None:
     text = changed(DRIVER, '"iso-6789-1-2017"', '"iso-6789-1-1999"')
     refused(text, "limit", "one of", "iso-6789-1-2017", given="iso-6789-1-1999")
@@ -409,6 +417,16 @@ def test_it_refuses_a_mass_without_a_half_width() -> None:
 
 def test_it_refuses_a_mass_with_a_half_width_and_a_class() -> None:
     refused(changed(HUNG, '"10 kg ± 10 g"', '"10 kg ± 10 g"\nclass = "M1"'), "weight M-10", "one of these")
+
+
+def test_it_refuses_a_name_that_two_masses_bear() -> None:
+    text = changed(HUNG, 'name = "B-100"', 'name = "M-10"')
+    refused(text, "kit.mass 2.name", "a name of its own", given="M-10")
+
+
+def test_it_refuses_a_name_that_two_scales_bear() -> None:
+    again = '[[kit.scale]]\nname = "S-2"\nknows = "mass"\nstep = "5 g"\n\n[[kit.scale]]'
+    refused(changed(HUNG, "[[kit.scale]]", again), "kit.scale 2.name", "a name of its own", given="S-2")
 
 
 def test_it_refuses_a_name_that_is_no_scale() -> None:

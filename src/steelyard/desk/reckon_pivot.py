@@ -4,7 +4,7 @@ import math
 from typing import Any
 
 from steelyard.desk.answer import Answer, Said
-from steelyard.desk.figures import Known, figure, number
+from steelyard.desk.figures import Known, figure, number, placed
 from steelyard.desk.typed_lines import line_above_zero
 from steelyard.errors import InputRefused
 from steelyard.evaluation import PIVOT_UNKNOWN, Posterior, coverage_factor, first_order, posterior
@@ -94,7 +94,7 @@ def _residual(place_metre: float, lines: tuple[Line, ...]) -> tuple[float, float
 
 
 def _form(left: Posterior) -> Known:
-    """Value and ± as the form takes them: a rectangle of the same mean and u; from 0 where that reaches below.
+    """Value and ± as the form takes them: a rectangle of the same mean and u, never below 0.
 
     Source: half-width √3·u of a rectangle, JCGM 100:2008 4.3.7.
     """
@@ -103,7 +103,7 @@ def _form(left: Posterior) -> Known:
 
 
 def _mm(metre: float) -> str:
-    return figure(Known(metre), MILLIMETRE, digits=3)
+    return f"{placed(metre / float(MILLIMETRE.factor), -1)} mm"
 
 
 def _most() -> str:

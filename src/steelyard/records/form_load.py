@@ -25,7 +25,13 @@ SCALE_CLASSES = ["III", "IIII"]
 
 def read_masses(fields: Fields) -> dict[str, Load]:
     """The shop's own masses by name."""
-    return dict(_mass(table) for table in fields.tables("mass"))
+    masses: dict[str, Load] = {}
+    for table in fields.tables("mass"):
+        name, load = _mass(table)
+        if name in masses:
+            raise InputRefused(table.name("name"), name, "want-own-name")
+        masses[name] = load
+    return masses
 
 
 def _mass(fields: Fields) -> tuple[str, Load]:
@@ -49,8 +55,13 @@ def _mass(fields: Fields) -> tuple[str, Load]:
 
 def read_scales(fields: Fields) -> dict[str, Scale]:
     """The shop's scales by name."""
-    scales = [_scale(table) for table in fields.tables("scale")]
-    return {scale.name: scale for scale in scales}
+    scales: dict[str, Scale] = {}
+    for table in fields.tables("scale"):
+        scale = _scale(table)
+        if scale.name in scales:
+            raise InputRefused(table.name("name"), scale.name, "want-own-name")
+        scales[scale.name] = scale
+    return scales
 
 
 def _scale(fields: Fields) -> Scale:

@@ -113,12 +113,17 @@ def read_limit(fields: Fields, tool: Tool) -> Limit:
         raise InputRefused("limit", None, "want-limit")
     of = fields.choice("of", str, ["reading", "full-scale"]) or "reading"
     convention = fields.choice("convention", str, ["iso", "applied"]) or "iso"
+    small = _percent(fields, "small_percent")
     up_to = fields.quantity("small_up_to", Dimension.TORQUE)
+    if small is None and up_to is not None:
+        raise InputRefused(fields.name("small_percent"), None, "want-number")
+    if small is not None and up_to is None:
+        raise InputRefused(fields.name("small_up_to"), None, "want-unit", example="10 N·m")
     limit = Limit(
         percent=percent,
         measure=_measure(of, convention),
         source=fields.needed("source", fields.text, "want-limit-source"),
-        small_percent=_percent(fields, "small_percent"),
+        small_percent=small,
         small_up_to_newton_metre=_decimal(up_to.base) if up_to is not None else None,
         split_by_point=fields.choice("split_by", str, ["tool-maximum", "point"]) == "point",
         other_direction_percent=_percent(fields, "other_direction_percent"),

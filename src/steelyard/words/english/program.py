@@ -5,7 +5,7 @@ PROGRAM: dict[str, str] = {
     "enough.",
     "program-check": "judge one check from a file: verdict, ± and what makes it, all doubts",
     "program-able": "before any work: can this kit decide this tool?",
-    "program-reckon": "units, adapters, hung weights, gravity, weighing, water",
+    "program-reckon": "units, adapters, hung weights, gravity, weighing, water, settings of checked tools",
     "program-simulate": "draw made-up tools and see whether the ± holds",
     "program-exit": "Exit: 0 in or done, 2 bad command, 3 input refused, 4 not found, 10 out, 11 can't tell, "
     "70 our fault.",
