@@ -243,12 +243,18 @@ def test_a_restricted_range_leaves_out_the_bad_end() -> None:
     assert content["worst_point"] == "20 N·m cw"
 
 
+def test_the_restricted_range_is_the_longest_run_and_not_the_last() -> None:
+    text = changed(THREE, 'pulls = "22.1 22.2 22.1 N·m"', 'pulls = "20.1 20.0 20.1 N·m"')
+    content = check_content(judged(points(text, "80 N·m: 90 90.1 N·m")))
+    assert content["restricted_range"] == ["20 N·m", "60 N·m"]
+
+
 def test_a_target_that_is_bad_one_way_is_not_in_the_restricted_range() -> None:
     text = changed(
         THREE, 'kind = "click-adjustable"', 'kind = "click-adjustable"\ndirections = ["cw", "ccw"]'
     )
     text += '\n[[point]]\ntarget = "60 N·m"\ndirection = "ccw"\npulls = "70 70.1 N·m"\n'
-    assert check_content(judged(text))["restricted_range"] == ["100 N·m", "100 N·m"]
+    assert check_content(judged(text))["restricted_range"] is None  # 100 N·m alone makes no range
 
 
 def test_no_range_is_restricted_where_all_is_good_or_nothing() -> None:

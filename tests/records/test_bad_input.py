@@ -325,8 +325,8 @@ def test_it_refuses_a_latitude_beyond_the_pole() -> None:
 
 
 def test_it_refuses_a_range_that_does_not_rise() -> None:
-    text = changed(ADAPTER, 'highest = "100 N·m"', 'highest = "20 N·m"')
-    refused(text, "tool.highest", "a highest torque above the lowest", "20 N·m")
+    text = changed(ADAPTER, 'highest = "100 N·m"', 'highest = "19 N·m"')
+    refused(text, "tool.highest", "a highest torque not below the lowest", "20 N·m")
 
 
 @pytest.mark.parametrize("target", ["19.9 N·m", "100.1 N·m", "80 lbf·ft"])
@@ -336,7 +336,7 @@ def test_it_refuses_a_target_outside_the_range(target: str) -> None:
 
 
 def test_it_keeps_a_reading_outside_the_range_with_a_finding() -> None:
-    text = changed(ADAPTER, "96.1 97.0 96.6", "96.1 100.2 96.6")
+    text = changed(ADAPTER, "96.1 97.0 96.6", "96.1 104.5 96.6")
     assert found(text)["reading-outside-range"] == {"point": "100 N·m cw", "pulls": "2"}
     assert "reading-outside-range" not in found(ADAPTER)
 
@@ -454,7 +454,7 @@ def test_it_refuses_a_click_that_is_not_above_the_last_load_without(click: str) 
 
 @pytest.mark.parametrize(
     ("pull", "field"),
-    [('{ click = "M-10" }', "no_click"), ('{ no_click = "M-10" }', "click"), ("{}", "click")],
+    [('{ click = "M-10" }', "no_click"), ('{ no_click = "M-10" }', "click"), ("{}", "no_click")],
 )
 def test_a_load_in_steps_needs_both_ends(pull: str, field: str) -> None:
     text = changed(HUNG, '{ bucket = "10.15 kg" }', pull)

@@ -78,6 +78,8 @@ def _point(point: "AblePoint") -> Iterator[str]:
         )
     if point.mass_kilogram is not None:
         yield say("able-mass", mass_kilogram=point.mass_kilogram)
+    if point.step_kilogram:
+        yield say("able-step", step_kilogram=point.step_kilogram)
     if point.grip_newton is not None:
         hand = point.grip_newton / STANDARD_GRAVITY_M_S2
         yield say("able-force", force_newton=point.grip_newton, hand_kilogram=hand)
@@ -114,6 +116,7 @@ def content(able: "AbleKit") -> dict[str, Any]:
                 "passes_inside_percent": p.fitness.passes_percent,
                 "hopeless": p.fitness.is_hopeless,
                 "mass_kilogram": p.mass_kilogram,
+                "step_kilogram": p.step_kilogram,
                 "grip_newton": p.grip_newton,
                 "improvements": [
                     {"change": c.change, "expanded_percent": c.expanded_percent}

@@ -120,6 +120,12 @@ def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
         target=form.target.typed,
         true=torque(result.torques[0], form.target),
     )
+    yield say(
+        "point-order",
+        first=torque(readings.first_error, form.target, signed=True),
+        trend=torque(readings.trend, form.target, signed=True),
+        unit=unit.symbol,
+    )
     yield from _deviation(point)
     limit = result.case.limit_percent
     if limit is not None:
@@ -147,6 +153,7 @@ def _deviation(point: "JudgedPoint") -> Iterator[str]:
         low=iso.low_percent,
         high=iso.high_percent,
         expanded=iso.expanded_percent,
+        reach=iso.reach_percent,
         u=say("point-u", u=iso.u_percent) if iso.u_percent is not None else "",
     )
     if counted is not iso:
@@ -162,7 +169,7 @@ def _deviation(point: "JudgedPoint") -> Iterator[str]:
 
 def _pulls(point: "JudgedPoint") -> Iterator[str]:
     """Every pull, struck-out ones with their reason."""
-    target = point.ready.form.target
+    target, shown = point.ready.form.target, point.ready.form.load is not None
     for i, read in enumerate(point.ready.pulls, 1):
         pull, remark = read.form.pull, ""
         if pull.struck_out is not None:
@@ -173,7 +180,7 @@ def _pulls(point: "JudgedPoint") -> Iterator[str]:
             "point-pull",
             i=i,
             typed=pull.typed,
-            torque=torque(read.torque_newton_metre, target),
+            torque=torque(read.shown_newton_metre if shown else read.torque_newton_metre, target),
             unit=target.unit.symbol,
             deviation="" if read.iso_percent is None else say("pull-deviation", percent=read.iso_percent),
             remark=remark,

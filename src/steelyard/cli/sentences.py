@@ -53,8 +53,9 @@ def bar(percent: float) -> str:
     return "█" * max(1, round(percent / 100 * BAR_WIDTH))
 
 
-def torque(newton_metre: float, like: "Quantity") -> str:
+def torque(newton_metre: float, like: "Quantity", *, signed: bool = False) -> str:
     """A torque in the unit of another one, with about four digits at its size."""
     size = abs(float(like.number))
     decimals = 2 if size >= 10 else 3 if size >= 1 else 4
-    return f"{newton_metre / float(like.unit.factor):.{decimals}f}"
+    value = newton_metre / float(like.unit.factor)
+    return f"{value:+.{decimals}f}" if signed else f"{value:.{decimals}f}"

@@ -4,13 +4,12 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from steelyard.desk.cases import point_case
+from steelyard.desk.cases import indication_reference, point_case
 from steelyard.errors import InputRefused
 from steelyard.evaluation import (
     Fitness,
     fitness,
     planned_raws,
-    reference_for_indication,
     reference_for_load,
 )
 from steelyard.findings import Finding, Severity
@@ -28,6 +27,7 @@ class AblePoint:
     """What the kit can decide at one point.
 
     mass_kilogram: to be hung so that the kit says the target; None for a transducer.
+    step_kilogram: in which that load can grow, half of it to either side is in U; 0 where it is poured.
     grip_newton: force at the grip mark; None where the tool has none.
     """
 
@@ -35,6 +35,7 @@ class AblePoint:
     limit_percent: str | None
     fitness: Fitness
     mass_kilogram: float | None
+    step_kilogram: float
     grip_newton: float | None
 
 
@@ -85,27 +86,28 @@ def _point(form: CheckForm, point: PointForm, scatter: float) -> AblePoint:
         reference = reference_for_load(form.tool, kit.rig, load)
         raw = mass = load.kilogram
     else:
-        reference = reference_for_indication(
-            form.tool,
-            kit.transducer,
-            target,
-            own_acts=kit.own_acts,
-            gravity=form.place.gravity,
-            droop=kit.droop,
-        )
+        reference = indication_reference(form, kit, point, target)
         raw = target
     shows = mass is not None and form.tool.kind.is_indicating
+    step = 0.0 if shows or not isinstance(kit, HungKit) else _step_kilogram(kit)
     case = point_case(
         form,
         point,
         reference,
         raws=(raw,) * pulls if shows else planned_raws(raw, scatter_ratio=scatter, pulls=pulls),
         shown=planned_raws(target, scatter_ratio=scatter, pulls=pulls) if shows else (target,) * pulls,
-        half_steps=(0.0,) * pulls,
+        half_steps=(step / 2,) * pulls,
     )
     found = fitness(case, scatter_ratio=scatter, seed=form.seed)
     limit = str(case.limit_percent) if case.limit_percent is not None else None
-    return AblePoint(point, limit, found, mass, target / mark.value if mark is not None else None)
+    return AblePoint(point, limit, found, mass, step, target / mark.value if mark is not None else None)
+
+
+def _step_kilogram(kit: HungKit) -> float:
+    """The finest step in which the load can grow: none where a bucket is weighed, else the smallest mass."""
+    if kit.scales or not kit.masses:
+        return 0.0
+    return min(mass.kilogram for mass in kit.masses.values())
 
 
 def _load_for(form: CheckForm, point: PointForm, kit: HungKit) -> Load:
@@ -141,6 +143,7 @@ def _made(kilogram: float, point: PointForm, kit: HungKit) -> Load:
             if mass.kilogram <= rest:
                 chosen.append(mass)
                 rest -= mass.kilogram
+        chosen = chosen or [min(kit.masses.values(), key=lambda m: m.kilogram)]
     elif kit.scales:
         chosen.append(weighed_directly(next(iter(kit.scales.values())), max(rest, 1e-3)))
     if not chosen:

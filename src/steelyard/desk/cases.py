@@ -7,7 +7,7 @@ from steelyard.errors import InputRefused
 from steelyard.evaluation import PointCase, deviation, reference_for_indication, reference_for_load, repeats
 from steelyard.quantities import Line, Shape
 from steelyard.records import CheckForm, HungKit, PointForm, PullForm, TransducerKit, Variation
-from steelyard.rigs import Load, Reference
+from steelyard.rigs import Load, Reference, how_own_acts
 from steelyard.tools import Measure
 
 FEWEST_PULLS = 2
@@ -49,10 +49,10 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
     Raises InputRefused for fewer than two counted pulls, and for an odd reading without `sure`.
     """
     is_known_load = point.load is not None
-    reference = point_reference(form, point, _raw_mean(form, point))
+    reference = point_reference(form, point, _raw_mean(point))
     pulls = []
     for i, pull in enumerate(point.pulls, 1):
-        net = _net(form, pull.pull.raw)
+        net = pull.pull.raw
         raw = point.load.kilogram if point.load is not None else net
         torque = reference.torque_newton_metre(raw)
         shown = net if is_known_load else point.target.base
@@ -64,9 +64,7 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
     for values in ([p.torque_newton_metre for p in counted], [p.shown_newton_metre for p in counted]):
         if 0.0 in values or math.fsum(values) <= 0:
             raise InputRefused(f"point {point.name}, pulls", None, "want-forward-pulls")
-    raws = tuple(
-        point.load.kilogram if point.load is not None else _net(form, p.form.pull.raw) for p in counted
-    )
+    raws = tuple(point.load.kilogram if point.load is not None else p.form.pull.raw for p in counted)
     case = point_case(
         form,
         point,
@@ -74,6 +72,9 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
         raws=raws,
         shown=tuple(p.shown_newton_metre for p in counted),
         half_steps=tuple(p.form.pull.half_step for p in counted),
+        never_clicked=tuple(
+            p.form.pull.raw for p in pulls if p.form.pull.never_clicked and p.form.pull.struck_out is None
+        ),
     )
     return ReadyPoint(point, tuple(pulls), case)
 
@@ -86,10 +87,13 @@ def point_case(
     raws: tuple[float, ...],
     shown: tuple[float, ...],
     half_steps: tuple[float, ...],
+    never_clicked: tuple[float, ...] = (),
 ) -> PointCase:
     """The case of some readings at a point. Arguments as in `PointCase`."""
     tool = form.tool
-    relative_s = repeats(raws).s / (math.fsum(raws) / len(raws))
+    is_load_known = isinstance(form.kit, HungKit) and tool.kind.is_indicating
+    varying = repeats(shown if is_load_known else raws)
+    relative_s = varying.s / varying.mean
     step = (tool.step_newton_metre or 0.0) / point.target.base
     return PointCase(
         target_newton_metre=point.target.base,
@@ -111,39 +115,45 @@ def point_case(
             maximum_newton_metre=tool.highest.base,
             is_main_direction=point.direction == tool.directions[0],
         ),
+        is_load_known=is_load_known,
+        never_clicked=never_clicked,
     )
 
 
-def _raw_mean(form: CheckForm, point: PointForm) -> float:
+def _raw_mean(point: PointForm) -> float:
     """About where the readings lie, for a paper to be read at; the target where there are none yet."""
-    counted = [_net(form, p.pull.raw) for p in point.pulls if p.pull.is_counted]
+    counted = [p.pull.raw for p in point.pulls if p.pull.is_counted]
     return math.fsum(counted) / len(counted) if counted else point.target.base
-
-
-def _net(form: CheckForm, raw: float) -> float:
-    """A reading with the kit's zero taken off."""
-    return raw - form.kit.zero_newton_metre if isinstance(form.kit, TransducerKit) else raw
 
 
 def point_reference(form: CheckForm, point: PointForm, indication_newton_metre: float) -> Reference:
     """The kit at this point, with the lines of the load that is known worst."""
-    kit = form.kit
-    if isinstance(kit, HungKit):
-        return reference_for_load(form.tool, kit.rig, point.load or _worst_load(point))
+    if isinstance(form.kit, HungKit):
+        return reference_for_load(form.tool, form.kit.rig, point.load or _worst_load(point))
+    return indication_reference(form, form.kit, point, indication_newton_metre)
+
+
+def indication_reference(
+    form: CheckForm, kit: TransducerKit, point: PointForm, indication_newton_metre: float
+) -> Reference:
+    """A transducer at this point, about an indication. [N m]"""
+    acts = how_own_acts(kit.axis, kit.zeroed, pull=point.pull or kit.pull, is_tool_zeroed=form.tool.is_zeroed)
     return reference_for_indication(
         form.tool,
         kit.transducer,
         indication_newton_metre,
-        own_acts=kit.own_acts,
+        own_acts=acts,
         gravity=form.place.gravity,
         droop=kit.droop,
     )
 
 
 def _worst_load(point: PointForm) -> Load:
-    loads = [p.load for p in point.pulls if p.load is not None]
+    loads = [p.load for p in point.pulls if p.load is not None and p.pull.struck_out is None]
     if not loads:
         raise InputRefused(f"point {point.name}, pulls", None, "want-pulls")
+    if len({load.knowing for load in loads}) > 1:
+        raise InputRefused(f"point {point.name}, pulls", None, "want-one-knowing")
     return max(loads, key=lambda load: math.fsum(line.u**2 for line in load.lines))
 
 

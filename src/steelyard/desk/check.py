@@ -17,6 +17,8 @@ from steelyard.evaluation import (
 from steelyard.findings import Finding
 from steelyard.records import CheckForm, HungKit, TransducerKit, read_check
 
+FEWEST_TARGETS = 2  # that make a range
+
 
 @dataclass(frozen=True)
 class JudgedPoint:
@@ -107,6 +109,6 @@ def _restricted(points: tuple[JudgedPoint, ...]) -> tuple[JudgedPoint, JudgedPoi
     for point in ordered:
         run = [] if point.ready.form.target.exact in bad else [*run, point]
         best = run if len(run) > len(best) else best
-    if not bad or not best:
+    if not bad or len({p.ready.form.target.exact for p in best}) < FEWEST_TARGETS:
         return None
     return best[0], best[-1]

@@ -1,12 +1,14 @@
 """A judged check as plain content: complete, stable, units in the key names; what `--json` prints."""
 
 import math
+from decimal import Decimal
 from typing import Any
 
 from steelyard.desk.check import JudgedCheck, JudgedPoint
-from steelyard.evaluation import Estimate
+from steelyard.evaluation import METHOD, Estimate
 from steelyard.findings import Finding
 from steelyard.quantities import Line
+from steelyard.records import Kit, TransducerKit
 
 CONTENT_FORM = 1
 
@@ -32,12 +34,17 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
             "lowest_newton_metre": tool.lowest.base,
             "highest_newton_metre": tool.highest.base,
         },
-        "kit": {"name": form.kit.name, "certificate": judged.certificate},
+        "kit": {"name": form.kit.name, "certificate": judged.certificate, "paper": _paper(form.kit)},
         "gravity_m_s2": form.place.gravity.value,
         "limit": {
             "percent": str(limit.percent),
             "measure": limit.measure.value,
             "source": limit.source,
+            "published": limit.published,
+            "small_percent": _text(limit.small_percent),
+            "small_up_to_newton_metre": _text(limit.small_up_to_newton_metre),
+            "other_direction_percent": _text(limit.other_direction_percent),
+            "from_percent_of_maximum": _text(limit.from_percent_of_maximum),
         },
         "rule": form.rule.value,
         "verdict": judged.verdict.value,
@@ -57,6 +64,21 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
             for direction, line in judged.pattern.lines.items()
         },
         "doubts": [_finding(f) for f in judged.doubts],
+    }
+
+
+def _text(number: Decimal | None) -> str | None:
+    return str(number) if number is not None else None
+
+
+def _paper(kit: Kit) -> dict[str, Any] | None:
+    paper = kit.paper if isinstance(kit, TransducerKit) else None
+    if paper is None:
+        return None
+    return {
+        "laboratory": paper.laboratory,
+        "issued": paper.issued.isoformat() if paper.issued else None,
+        "due": paper.due.isoformat() if paper.due else None,
     }
 
 
@@ -86,7 +108,7 @@ def _point(point: JudgedPoint) -> dict[str, Any]:
         "bolts_get_percent": result.bolts_get_percent,
         "iso": _estimate(result.iso),
         "counted": _estimate(result.counted),
-        "limit_percent": str(limit) if limit is not None else None,
+        "limit_percent": _text(limit),
         "verdict": result.judged.verdict.value,
         "cause": result.judged.cause.value,
         "inputs": [_input(line) for line in result.counted.first.lines],
@@ -125,12 +147,16 @@ def _estimate(estimate: Estimate) -> dict[str, Any]:
         "low_percent": estimate.low_percent,
         "high_percent": estimate.high_percent,
         "expanded_percent": estimate.expanded_percent,
+        "reach_percent": estimate.reach_percent,
+        "expanded_reference_percent": estimate.expanded_reference_percent,
         "expanded_kit_percent": estimate.expanded_kit_percent,
         "standard_uncertainty_percent": estimate.u_percent,
         "shift_percent": estimate.shift_percent,
         "first_order_is_rough_because": estimate.rough,
         "inside_probability": estimate.inside_probability,
         "method": {
+            "version": METHOD,
+            "numpy": drawn.numpy,
             "draws": drawn.draws,
             "seed": drawn.seed,
             "probability": drawn.probability,

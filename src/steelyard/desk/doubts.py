@@ -16,7 +16,7 @@ from steelyard.published import (
     ROOM_TEMPERATURE,
 )
 from steelyard.records import CheckForm, HungKit, TransducerKit
-from steelyard.rigs import HungWeight, OwnActs
+from steelyard.rigs import Axis, HungWeight, Zeroed
 
 QUICK_POINTS, QUICK_PULLS = 3, 5
 
@@ -42,7 +42,7 @@ def _kit(form: CheckForm) -> Iterator[Finding]:
         yield from _paper(form, kit)
         if kit.is_torque_tool:
             yield Finding("comparison-only", Severity.WARN, {"kit": kit.name})
-        if kit.own_acts is OwnActs.UNKNOWN:
+        if kit.axis is not Axis.VERTICAL and (kit.axis is Axis.UNKNOWN or kit.zeroed is Zeroed.UNKNOWN):
             yield Finding("own-weight-state-unknown", Severity.WARN)
         if kit.mode == "peak" and not form.tool.kind.is_indicating:
             yield Finding("peak-follow-through", Severity.WARN)

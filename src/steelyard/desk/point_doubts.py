@@ -33,11 +33,12 @@ def _paper(form: CheckForm, result: PointResult, name: str) -> Iterator[Finding]
 
 def _limit(result: PointResult, name: str) -> Iterator[Finding]:
     limit, kit = result.case.limit_percent, result.counted.expanded_kit_percent
+    reference = result.counted.expanded_reference_percent
     if limit is None:
         yield Finding("no-limit-here", Severity.NOTE, {"point": name})
         return
-    if kit * KIT_SHARE > float(limit):
-        yield Finding("kit-coarse", Severity.NOTE, {"point": name, "times": float(limit) / kit})
+    if reference * KIT_SHARE > float(limit):
+        yield Finding("kit-coarse", Severity.NOTE, {"point": name, "times": float(limit) / reference})
     if result.judged.verdict is Verdict.CANT_TELL:
         for i, pull in enumerate(result.counted_percent, 1):
             if 0 < abs(pull) - float(limit) < kit:
@@ -54,6 +55,7 @@ def _numbers(counted: Estimate, name: str) -> Iterator[Finding]:
 
 def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding]:
     low, high = form.tool.lowest.base, form.tool.highest.base
+    room = float(ready.case.limit_percent or 0) / 100
     outside = []
     for i, pull in enumerate(ready.pulls, 1):
         facts: dict[str, str | float | int] = {"point": name, "pull": i, "typed": pull.form.pull.typed}
@@ -64,7 +66,7 @@ def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding
         if suspect is not None and pull.form.pull.struck_out is None:
             units = {"likely": suspect[0].symbol, "taken": suspect[1].symbol}
             yield Finding("unit-suspected", Severity.GRAVE, {**facts, **units})
-        if not low <= reading <= high and pull.form.pull.is_counted:
+        if not low * (1 - room) <= reading <= high * (1 + room) and pull.form.pull.is_counted:
             outside.append(i)
     if outside:
         pulls = ", ".join(map(str, outside))

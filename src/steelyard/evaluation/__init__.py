@@ -11,7 +11,7 @@ from steelyard.evaluation.deviation import deviation
 from steelyard.evaluation.fit import PIVOT_UNKNOWN, own_weight, reference_for_indication, reference_for_load
 from steelyard.evaluation.fitness import Fitness, Improvement, fitness, planned_raws
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
-from steelyard.evaluation.monte_carlo import DRAWS, Distribution, monte_carlo
+from steelyard.evaluation.monte_carlo import DRAWS, METHOD, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
 from steelyard.evaluation.point import Estimate, PointCase, PointResult, evaluate_point
 from steelyard.evaluation.posterior import Posterior, posterior
@@ -28,6 +28,7 @@ from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict,
 
 __all__ = [
     "DRAWS",
+    "METHOD",
     "PIVOT_UNKNOWN",
     "BudgetRow",
     "Cause",

@@ -88,10 +88,10 @@ def _pivot(tool: Tool, rig: HungWeight, own: OwnWeight | None) -> Pivot | None:
 
 
 def _mass(tool: Tool, own: OwnWeight | None, mark: Line) -> Line:
-    """Mass of the whole tool: given, or guessed from its moment."""
-    if tool.mass is not None:
-        return Line("tool-mass", tool.mass.value, tool.mass.width, tool.mass.shape, unit="kg")
+    """Mass of the whole tool: given, or guessed from its moment; none where its weight is left out."""
     moment = own.kilogram.value * own.arm.value if own is not None else 0.0
+    if tool.mass is not None and moment > 0.0:
+        return Line("tool-mass", tool.mass.value, tool.mass.width, tool.mass.shape, unit="kg")
     guess = moment / (BALANCE_RATIO * mark.value)
     return Line("tool-mass", guess, guess * BALANCE_WITHIN, unit="kg")
 

@@ -13,7 +13,7 @@ COVERAGE = 1.959963984540054  # two-sided 95 % of a normal; first order, for ori
 class LevelAndSlope:
     """A straight line through the deviations of one direction, in percent.
 
-    level: mean over the points; level_expanded: its ±, in which everything shared counts in full.
+    level: mean over the points; level_expanded: the ± that all points share (an arm, a scale), in full.
     slope: rise from the lowest to the highest point; slope_expanded: its ±, free of what all points share.
     """
 
@@ -37,6 +37,7 @@ def level_and_slope(
     matrix = [
         [a.u**2 if i == j else covariance(a, b) for j, b in enumerate(results)] for i, a in enumerate(results)
     ]
+    shared = [[covariance(a, b) for b in results] for a in results]
     mean = math.fsum(targets_newton_metre) / n
     spread = math.fsum((t - mean) ** 2 for t in targets_newton_metre)
     reach = max(targets_newton_metre) - min(targets_newton_metre)
@@ -44,7 +45,7 @@ def level_and_slope(
     slope = [(t - mean) / spread * reach for t in targets_newton_metre]
     return LevelAndSlope(
         100 * _combined(level, deviations),
-        100 * COVERAGE * _u(level, matrix),
+        100 * COVERAGE * _u(level, shared),
         100 * _combined(slope, deviations),
         100 * COVERAGE * _u(slope, matrix),
     )

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+METHOD = 1  # version of the mathematics; a change of any digit but noise makes a new one
 BLOCK = 16_384
 DRAWS = 1_350_000  # two digits of U at five pulls; docs/decisions/0005-monte-carlo-judges.md
 TAIL = 0.2  # the part of a tail's draws, next to the end point, from which its density is estimated
@@ -31,7 +32,7 @@ class Distribution:
     mean, u: of the draws; u has no meaning where a line is a t with 2 or fewer degrees of freedom.
     low, high: ends of the interval with equal tails.
     tolerance: two standard errors of the worse end point, from the local density of the draws.
-    draws, seed, probability: how it was made.
+    draws, seed, probability, numpy: how it was made, the last the version that drew.
     """
 
     mean: float
@@ -42,6 +43,7 @@ class Distribution:
     draws: int
     seed: int
     probability: float
+    numpy: str
 
 
 def monte_carlo(
@@ -105,6 +107,8 @@ def summary(values: "NDArray[np.float64]", *, seed: int, probability: float = 0.
 
     Raises ValueError where a tail has no draw.
     """
+    import numpy as np
+
     draws = values.size
     tail = (1 - probability) / 2
     rank = round(tail * draws)
@@ -125,6 +129,7 @@ def summary(values: "NDArray[np.float64]", *, seed: int, probability: float = 0.
         draws=draws,
         seed=seed,
         probability=probability,
+        numpy=np.__version__,
     )
 
 

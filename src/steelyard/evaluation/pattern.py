@@ -94,10 +94,11 @@ def _first_pulls(points: Sequence[PointResult]) -> list[Finding]:
     """The first pull of most points stands off the others, on the same side."""
     off = []
     for p in points:
-        rest = p.torques[1:] if p.readings.n > SMALL_SET else ()
+        series = p.case.series
+        rest = series[1:] if p.readings.n > SMALL_SET else ()
         if rest and p.readings.s > 0.0:
             spread = max(rest) - min(rest)
-            error = p.torques[0] - math.fsum(rest) / len(rest)
+            error = series[0] - math.fsum(rest) / len(rest)
             off.append(math.copysign(1.0, error) if abs(error) > max(spread, 1e-12) else 0.0)
     if len(off) > 1 and abs(math.fsum(off)) > len(off) / 2:
         return [Finding("pattern-first-pulls", Severity.WARN, {"points": len(off)})]

@@ -10,7 +10,7 @@ from steelyard.evaluation.deviation import Centre, deviation, deviation_model
 from steelyard.evaluation.monte_carlo import DRAWS, Distribution, sample, summary
 from steelyard.evaluation.propagation import FirstOrder, coverage_factor, first_order, second_order
 from steelyard.evaluation.repeats import Repeats, repeats
-from steelyard.evaluation.verdict import Evidence, Judged, Rule, judge_point
+from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point
 from steelyard.quantities import Line, Shape
 from steelyard.rigs import Reference
 from steelyard.tools import Measure
@@ -37,6 +37,8 @@ class PointCase:
     tool_lines: errors of setting or reading and others, as ratios of what is shown. [1]
     setting_step_ratio: resolution of a setting that is set afresh for each pull, of the target; else 0. [1]
     full_scale_newton_metre: the tool's maximum. [N m]
+    is_load_known: the kit makes the torque and the tool shows one; else the tool is set and the kit shows.
+    never_clicked: raws of pulls that were reached without a click; not counted, but they bound the truth.
     measure, limit_percent: how the limit counts and its percentage; None where none applies.
     """
 
@@ -51,6 +53,15 @@ class PointCase:
     full_scale_newton_metre: float
     measure: Measure
     limit_percent: Decimal | None
+    is_load_known: bool = False
+    never_clicked: tuple[float, ...] = ()
+
+    @property
+    def series(self) -> tuple[float, ...]:
+        """What varies from pull to pull: what the tool showed at a known load, else the torque. [N m]"""
+        if self.is_load_known:
+            return self.shown
+        return tuple(self.reference.torque_newton_metre(raw) for raw in self.raws)
 
 
 @dataclass(frozen=True)
@@ -59,6 +70,7 @@ class Estimate:
 
     percent: mean over the pulls. low_percent, high_percent: 95 % interval by Monte Carlo.
     expanded_percent: U, to the farther end; expanded_kit_percent: without the readings' spread.
+    expanded_reference_percent: of the reference alone, first order; standards hold it against the limit.
     u_percent: analytic standard uncertainty; None for three pulls or fewer.
     shift_percent: by which curvature moves the expected value.
     rough: why the first-order interval differs by more than a tenth of U; None where it does not.
@@ -70,12 +82,18 @@ class Estimate:
     high_percent: float
     expanded_percent: float
     expanded_kit_percent: float
+    expanded_reference_percent: float
     u_percent: float | None
     shift_percent: float
     rough: str | None
     first: FirstOrder
     distribution: Distribution
     inside_probability: float | None
+
+    @property
+    def reach_percent(self) -> float:
+        """W′ = |d| + U: how far the deviation may reach. Source: DKD-R 3-8:2003 (seen)."""
+        return abs(self.percent) + self.expanded_percent
 
 
 @dataclass(frozen=True)
@@ -122,18 +140,42 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
         counted.expanded_kit_percent,
         counted.inside_probability or 0.0,
     )
+    judged = judge_point(rule, evidence, limit_percent=case.limit_percent)
     return PointResult(
         case=case,
         torques=torques,
         iso_percent=iso_percent,
         applied_percent=applied_percent,
         counted_percent=counted_percent,
-        readings=repeats(case.shown if len(set(case.raws)) == 1 and len(set(case.shown)) > 1 else torques),
+        readings=repeats(case.series),
         bolts_get_percent=math.fsum(applied_percent) / len(applied_percent),
         iso=iso,
         counted=counted,
-        judged=judge_point(rule, evidence, limit_percent=case.limit_percent),
+        judged=_with_never_clicked(case, counted, _cause(judged, counted, tool=len(case.tool_lines))),
     )
+
+
+def _cause(judged: Judged, counted: Estimate, *, tool: int) -> Judged:
+    """Can't tell because of the tool's own scale, where that makes more of the ± than the reference."""
+    if judged.cause is not Cause.KIT:
+        return judged
+    parts = counted.first.contributions
+    own = math.fsum(part * part for part in parts[1 : 1 + tool])
+    reference = math.fsum(part * part for part in parts[1 + tool :])
+    return Judged(judged.verdict, Cause.TOOL_SCALE) if own > reference else judged
+
+
+def _with_never_clicked(case: PointCase, counted: Estimate, judged: Judged) -> Judged:
+    """A pull that never clicked keeps a tool from being in, and far beyond the limit it is out."""
+    if not case.never_clicked or judged.verdict not in (Verdict.IN, Verdict.CANT_TELL):
+        return judged
+    for raw in case.never_clicked:
+        true, full = case.reference.torque_newton_metre(raw), case.full_scale_newton_metre
+        least = 100 * float(deviation(case.measure, case.target_newton_metre, true, full_scale=full))
+        beyond = abs(least) - counted.expanded_kit_percent > float(case.limit_percent or 0)
+        if true > case.target_newton_metre and beyond:
+            return Judged(Verdict.OUT, Cause.NEVER_CLICKED)
+    return Judged(Verdict.CANT_TELL, Cause.NEVER_CLICKED)
 
 
 def _percents(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[float, ...]:
@@ -156,8 +198,11 @@ def estimate(
     second = second_order(model, first)
     values = sample(model, lines, seed=seed, draws=draws)
     distribution = summary(values, seed=seed)
-    still = (replace(lines[0], width=0.0), *lines[1:])
-    kit = summary(sample(model, still, seed=seed, draws=draws), seed=seed) if lines[0].width else distribution
+    kit = distribution
+    if lines[0].name == "spread" and lines[0].width:
+        still = (replace(lines[0], width=0.0), *lines[1:])
+        kit = summary(sample(model, still, seed=seed, draws=draws), seed=seed)
+    reference = math.fsum(part * part for part in first.contributions[-len(case.reference.lines) :])
     expanded = max(distribution.high - centre.mean, centre.mean - distribution.low)
     kit_expanded = max(kit.high - centre.mean, centre.mean - kit.low)
     return Estimate(
@@ -167,6 +212,7 @@ def estimate(
         high_percent=100 * distribution.high,
         expanded_percent=100 * expanded,
         expanded_kit_percent=100 * kit_expanded,
+        expanded_reference_percent=100 * coverage_factor(math.inf) * math.sqrt(reference),
         u_percent=100 * first.u if len(case.raws) > FEW_PULLS else None,
         shift_percent=100 * second.shift,
         rough=_why_rough(first, second.shift, distribution, expanded),
@@ -220,10 +266,24 @@ def _spread_line(case: PointCase, spread: Repeats) -> Line:
 
 
 def _step_line(case: PointCase, raw: float, torque: float) -> tuple[Line, ...]:
-    """The steps in which a load was added: a rectangle per pull, so a normal for their mean."""
-    square = math.fsum(half * half for half in case.half_steps) / 3
-    if square == 0.0:
+    """The steps in which a load was added.
+
+    Where the clicks fall into different steps, a rectangle per pull, so a normal for their mean; where they
+    scatter by less than half a step, all pulls may be off by the same part of it: one rectangle.
+    Source: own simulation, tests/simulation; independence needs a scatter that dithers the step.
+    """
+    steps = [2 * half for half in case.half_steps]
+    widest = max(steps)
+    if widest == 0.0:
         return ()
-    u_raw = math.sqrt(square) / len(case.raws)
-    slope = (case.reference.torque_newton_metre(raw + u_raw) - torque) / torque
-    return (Line("load-step", 0.0, abs(slope), Shape.NORMAL, shared=False),)
+    if repeats(case.raws).s < widest / 2:
+        return (
+            Line("load-step", 0.0, _ratio(case, raw, torque, widest / 2), Shape.RECTANGULAR, shared=False),
+        )
+    u_raw = math.sqrt(math.fsum(step * step for step in steps) / 12) / len(steps)
+    return (Line("load-step", 0.0, _ratio(case, raw, torque, u_raw), Shape.NORMAL, shared=False),)
+
+
+def _ratio(case: PointCase, raw: float, torque: float, more: float) -> float:
+    """By which part of the torque a little more load changes it."""
+    return abs((case.reference.torque_newton_metre(raw + more) - torque) / torque)

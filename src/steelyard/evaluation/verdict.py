@@ -40,7 +40,9 @@ class Cause(StrEnum):
     INSIDE = "inside"
     INTERVAL_OUTSIDE = "interval-outside"
     PULL_OUTSIDE = "pull-outside"
+    NEVER_CLICKED = "never-clicked"
     KIT = "kit"
+    TOOL_SCALE = "tool-scale"
     SCATTER = "scatter"
     NO_LIMIT = "no-limit"
 

@@ -46,6 +46,14 @@ class Fields:
         for field in self._left:
             raise InputRefused(self.place or "the file", field, "want-known-field")
 
+    def peek(self, field: str) -> Any:
+        """What stands there, left unread."""
+        return self._left.get(field)
+
+    def put(self, field: str, value: object) -> None:
+        """Set what a reader will find there."""
+        self._left[field] = value
+
     def raw(self, field: str) -> Any:
         """What stands there, or None."""
         return self._left.pop(field, None)

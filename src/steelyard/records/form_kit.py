@@ -43,7 +43,7 @@ def read_kit(fields: Fields, tool: Tool, place: Place) -> Kit:
         masses=masses,
         scales=scales,
         always=None,
-        dribble=Line("dribble", -half, half, unit="kg") if dribble is not None else None,
+        dribble=Line("dribble", 0.0, half, unit="kg") if dribble is not None else None,
     )
     fields.end()
     if always is None:

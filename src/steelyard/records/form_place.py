@@ -1,7 +1,7 @@
 """The table [place] of the check form: gravity and air where the check is made."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from steelyard.errors import InputRefused
 from steelyard.quantities import Dimension, Line, Shape
@@ -42,7 +42,7 @@ class Place:
 def read_place(fields: Fields) -> Place:
     """Where the check is made; an empty table means anywhere on Earth."""
     given = fields.line("gravity", "gravity", Dimension.ACCELERATION)
-    latitude = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True)
+    latitude = _latitude(fields)
     height = fields.line("height", "height", Dimension.LENGTH, above_zero=False, signed=True)
     room = fields.quantity("room_temperature", Dimension.TEMPERATURE, signed=True)
     change = fields.quantity("room_change", Dimension.TEMPERATURE, above_zero=False)
@@ -74,6 +74,16 @@ def read_place(fields: Fields) -> Place:
     return Place(
         gravity or _anywhere(), air, room_celsius, change.base if change else None, gravity is not None
     )
+
+
+def _latitude(fields: Fields) -> Line | None:
+    """Degrees north; south with a minus or an S behind."""
+    text = fields.peek("latitude")
+    half = text.strip()[-1:].upper() if isinstance(text, str) else ""
+    if isinstance(text, str) and half in ("N", "S"):
+        fields.put("latitude", text.strip()[:-1])
+    line = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True)
+    return replace(line, value=-line.value) if line is not None and half == "S" else line
 
 
 def _anywhere() -> Line:

@@ -8,8 +8,8 @@ from steelyard.quantities import Dimension, Quantity, read_quantities, read_quan
 from steelyard.readings import Pull
 from steelyard.records.fields import Fields
 from steelyard.records.form_load import read_load
-from steelyard.records.kit import HungKit, Kit
-from steelyard.rigs import Load, together
+from steelyard.records.kit import HungKit, Kit, TransducerKit
+from steelyard.rigs import Load, PullWay, together
 from steelyard.tools import Tool
 
 MOST_PULLS = 1000
@@ -28,13 +28,17 @@ class PullForm:
 
 @dataclass(frozen=True)
 class PointForm:
-    """One target in one direction. load: what hung, where the tool shows the torque."""
+    """One target in one direction.
+
+    load: what hung, where the tool shows the torque. pull: which way the arm was pulled, where it differs.
+    """
 
     target: Quantity
     direction: str
     load: Load | None
     pulls: tuple[PullForm, ...]
     planned_pulls: int
+    pull: PullWay | None = None
 
     @property
     def name(self) -> str:
@@ -88,8 +92,9 @@ def _point(fields: Fields, tool: Tool, kit: Kit) -> PointForm:
         load = _with_always(read_load(text, kit, field=fields.name("load")), kit)
     pulls = _pulls(fields, tool, kit, direction)
     planned = fields.whole("planned_pulls", least=2, most=MOST_PULLS) or PLANNED
+    way = fields.choice("pull", PullWay, list(PullWay))
     fields.end()
-    return PointForm(target, direction, load, pulls, planned)
+    return PointForm(target, direction, load, pulls, planned, way)
 
 
 def _with_always(load: Load, kit: HungKit) -> Load:
@@ -118,17 +123,27 @@ def _pulls(fields: Fields, tool: Tool, kit: Kit, direction: str) -> tuple[PullFo
             {"bucket" if weighs else "reading": item} if isinstance(item, str) else item, place=place
         )
         read.append(
-            _hung_pull(pull, kit) if isinstance(kit, HungKit) and weighs else _read_pull(pull, direction)
+            _hung_pull(pull, kit)
+            if isinstance(kit, HungKit) and weighs
+            else _read_pull(pull, direction, _zero(kit))
         )
         pull.end()
     return tuple(read)
 
 
-def _read_pull(fields: Fields, direction: str) -> PullForm:
-    """A torque that was read; counter-clockwise it may carry a minus."""
+def _zero(kit: Kit) -> float:
+    """What a transducer showed before the pulls. [N m]"""
+    return kit.zero_newton_metre if isinstance(kit, TransducerKit) else 0.0
+
+
+def _read_pull(fields: Fields, direction: str, zero_newton_metre: float) -> PullForm:
+    """A torque that was read, the zero taken off; counter-clockwise it may carry a minus."""
     text = fields.needed("reading", fields.text, "want-unit", example="96.1 N·m")
-    reading = read_quantity(text, Dimension.TORQUE, field=fields.name("reading"))
-    raw = -reading.base if direction == "ccw" and reading.base < 0 else reading.base
+    reading = read_quantity(text, Dimension.TORQUE, field=fields.name("reading")).base
+    if direction == "ccw" and reading > 0 and zero_newton_metre != 0:
+        raise InputRefused(fields.name("reading"), text, "want-signed-ccw")
+    net = reading - zero_newton_metre
+    raw = -net if direction == "ccw" and reading < 0 else net
     struck = fields.text("struck_out")
     return PullForm(Pull(text, raw, struck_out=struck), None, fields.flag("sure") or False)
 
@@ -142,10 +157,12 @@ def _hung_pull(fields: Fields, kit: HungKit) -> PullForm:
         load = _with_always(_bucket(bucket, kit, fields.name("bucket")), kit)
         raw = load.kilogram
         return PullForm(Pull(bucket, raw, struck_out=struck, never_clicked=never), load, sure)
-    click = fields.needed("click", fields.text, "want-click-load")
     without = fields.needed("no_click", fields.text, "want-click-load")
-    upper = _with_always(read_load(click, kit, field=fields.name("click")), kit)
     lower = _with_always(read_load(without, kit, field=fields.name("no_click")), kit)
+    if never and not fields.has("click"):
+        return PullForm(Pull(without, lower.kilogram, struck_out=struck, never_clicked=True), lower, sure)
+    click = fields.needed("click", fields.text, "want-click-load")
+    upper = _with_always(read_load(click, kit, field=fields.name("click")), kit)
     half = (upper.kilogram - lower.kilogram) / 2
     if half <= 0:
         raise InputRefused(fields.name("click"), click, "want-rising-load")
@@ -154,7 +171,8 @@ def _hung_pull(fields: Fields, kit: HungKit) -> PullForm:
 
 
 def _bucket(text: str, kit: HungKit, field: str) -> Load:
-    """A weighed bucket, less what ran in after the click."""
+    """A weighed bucket, less about half of what may have run in after the click."""
     load = read_load(text, kit, field=field)
-    lines = load.lines if kit.dribble is None else (*load.lines, kit.dribble)
-    return Load(load.kilogram, lines, load.knowing)
+    if kit.dribble is None:
+        return load
+    return Load(load.kilogram - kit.dribble.width, (*load.lines, kit.dribble), load.knowing)

@@ -25,10 +25,13 @@ def read_tool(fields: Fields) -> Tool:
     highest = fields.needed(
         "highest", lambda f: fields.quantity(f, Dimension.TORQUE), "want-unit", example="100 N·m"
     )
-    if highest.exact <= lowest.exact:
+    if highest.exact < lowest.exact:
         raise InputRefused(fields.name("highest"), highest.typed, "want-range", lowest=lowest.typed)
     is_own_mass_whole = fields.has("balance_point")
     own_mass, own_arm, own_by_force = _own_weight(fields)
+    is_zeroed = fields.flag("zeroed") or False
+    if is_zeroed and not kind.is_indicating:
+        raise InputRefused(fields.name("zeroed"), "true", "want-indicating-to-zero")
     scatter = fields.quantity("expected_scatter", Dimension.RATIO)
     tool = Tool(
         number=number,
@@ -45,7 +48,7 @@ def read_tool(fields: Fields) -> Tool:
         own_mass=own_mass,
         own_arm=own_arm,
         own_by_force=own_by_force,
-        is_zeroed=fields.flag("zeroed") or False,
+        is_zeroed=is_zeroed,
         is_set_each_time=fields.flag("set_each_time") or False,
         beam_scale=fields.line("beam_scale", "beam-scale", Dimension.LENGTH),
         expected_scatter_ratio=scatter.base if scatter is not None else None,

@@ -7,11 +7,10 @@ from steelyard.errors import InputRefused
 from steelyard.quantities import Dimension, Line, Shape
 from steelyard.records.fields import Fields
 from steelyard.records.kit import PaperFacts, TransducerKit
-from steelyard.rigs import OwnActs, Paper, PaperRow, PaperStates, Transducer, read_paper
+from steelyard.rigs import Axis, Paper, PaperRow, PaperStates, PullWay, Transducer, Zeroed, read_paper
 
-AXES = ["vertical", "horizontal", "unknown"]
-ZEROS = ["before-tool", "with-tool", "unknown"]
 MODES = ["track", "peak", "first-peak"]
+TELLING = 5e-4  # of the torque: below that the wrong sense of a paper does no harm
 OTHERS = ("drift", "hysteresis", "temperature", "mounting")
 LEVEL = Line("droop", 0.0, math.radians(3), unit="rad")
 
@@ -53,7 +52,9 @@ def read_transducer(fields: Fields, name: str) -> TransducerKit:
             resolution=Line("resolution", 0.0, step, Shape.TRIANGULAR, shared=False, unit="N·m"),
         ),
         paper=facts,
-        own_acts=_own_acts(fields),
+        axis=fields.needed("axis", lambda f: fields.choice(f, Axis, list(Axis)), "want-axis"),
+        zeroed=fields.needed("zeroed", lambda f: fields.choice(f, Zeroed, list(Zeroed)), "want-zero"),
+        pull=fields.choice("pull", PullWay, list(PullWay)),
         droop=LEVEL,
         mode=fields.choice("mode", str, MODES) or "track",
         is_torque_tool=fields.flag("torque_tool") or False,
@@ -61,17 +62,6 @@ def read_transducer(fields: Fields, name: str) -> TransducerKit:
     )
     fields.end()
     return kit
-
-
-def _own_acts(fields: Fields) -> OwnActs:
-    axis = fields.needed("axis", lambda f: fields.choice(f, str, AXES), "want-axis")
-    zero = fields.needed("zeroed", lambda f: fields.choice(f, str, ZEROS), "want-zero")
-    pull = fields.choice("pull", str, ["down", "up"]) or "down"
-    if axis == "vertical" or zero == "before-tool":
-        return OwnActs.NOT
-    if "unknown" in (axis, zero):
-        return OwnActs.UNKNOWN
-    return OwnActs.ADDS if pull == "down" else OwnActs.TAKES
 
 
 def _paper(fields: Fields) -> tuple[Paper, PaperFacts]:
@@ -106,6 +96,9 @@ def _confirm(paper: Paper, shows: float, true: float, *, step: float, typed: str
     expected = shows / (1 + line.value) if states is PaperStates.ERROR else shows * (1 + line.value)
     if abs(expected - true) > step / 2 * (1 + 1e-9):
         raise InputRefused("kit.paper.worked_true", typed, "want-worked-row", expected=f"{expected:.6g} N·m")
+    other = 2 * shows - expected  # about what the opposite sense would make of it
+    if abs(other - true) <= step / 2 and abs(other - expected) > TELLING * shows:
+        raise InputRefused("kit.paper.worked_true", typed, "want-finer-worked-row")
 
 
 def _row(fields: Fields, states: PaperStates) -> PaperRow:

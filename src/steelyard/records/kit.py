@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from steelyard.quantities import Line
-from steelyard.rigs import Drum, Household, HungWeight, Load, OwnActs, Scale, Transducer
+from steelyard.rigs import Axis, Drum, Household, HungWeight, Load, PullWay, Scale, Transducer, Zeroed
 
 DROP_UNKNOWN = Line("drop", 0.0, 0.015, unit="m")  # loop over a handle of 30 mm, our assumption
 DENSE_ANYTHING = Line("load-density", 7500.0, 900.0, unit="kg/m³")  # iron, steel, brass
@@ -25,7 +25,7 @@ class HungKit:
     """Weights on an arm or on a drum.
 
     masses, scales: by name. always: what hangs at every pull, summed; None for none.
-    dribble: water that ran in after the click, taken off a weighed bucket. [kg]
+    dribble: water that ran in after the click, about the half of it that is taken off each bucket. [kg]
     """
 
     name: str
@@ -57,13 +57,15 @@ class TransducerKit:
 
     zero_newton_metre: reading before the pulls, taken off each. [N m]
     mode: track, peak or first-peak. is_torque_tool: itself a torque tool, so this only compares.
-    own_acts, droop: see rigs.
+    axis, zeroed, pull, droop: what they do with the tool's own weight, see rigs.
     """
 
     name: str
     transducer: Transducer
     paper: PaperFacts | None
-    own_acts: OwnActs
+    axis: Axis
+    zeroed: Zeroed
+    pull: PullWay | None
     droop: Line
     mode: str
     is_torque_tool: bool

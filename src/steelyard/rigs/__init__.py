@@ -20,11 +20,15 @@ from steelyard.rigs.hung_weight import (
 from steelyard.rigs.load import Knowing, Load
 from steelyard.rigs.reference import Reference
 from steelyard.rigs.transducer import (
+    Axis,
     OwnActs,
     Paper,
     PaperRow,
     PaperStates,
+    PullWay,
     Transducer,
+    Zeroed,
+    how_own_acts,
     read_paper,
     transducer_reference,
 )
@@ -48,6 +52,7 @@ from steelyard.rigs.weight_torque import hung_weight_torque, pivot_from_two_mark
 
 __all__ = [
     "Air",
+    "Axis",
     "BeamPlace",
     "Drum",
     "Household",
@@ -62,12 +67,15 @@ __all__ = [
     "PaperRow",
     "PaperStates",
     "Pivot",
+    "PullWay",
     "Reference",
     "Scale",
     "Stated",
     "Transducer",
+    "Zeroed",
     "canister_litre",
     "drum_reference",
+    "how_own_acts",
     "hung_weight_reference",
     "hung_weight_torque",
     "marked_mass",

@@ -81,7 +81,48 @@ class OwnActs(StrEnum):
     UNKNOWN = "unknown"
 
 
+class Axis(StrEnum):
+    """How the drive axis lies while measuring."""
+
+    VERTICAL = "vertical"
+    HORIZONTAL = "horizontal"
+    UNKNOWN = "unknown"
+
+
+class Zeroed(StrEnum):
+    """When the transducer was zeroed: before the tool went on, or with the tool on it."""
+
+    BEFORE_TOOL = "before-tool"
+    WITH_TOOL = "with-tool"
+    UNKNOWN = "unknown"
+
+
+class PullWay(StrEnum):
+    """Which way the end of the handle moves, axis horizontal."""
+
+    DOWN = "down"
+    UP = "up"
+
+
 OWN_SIGN = {OwnActs.NOT: 0, OwnActs.ADDS: 1, OwnActs.TAKES: -1, OwnActs.UNKNOWN: 0}
+
+
+def how_own_acts(axis: Axis, zeroed: Zeroed, *, pull: PullWay | None, is_tool_zeroed: bool) -> OwnActs:
+    """What the tool's own weight does to the comparison of tool and transducer.
+
+    pull: needed where the weight acts. is_tool_zeroed: the tool shows torque and was zeroed in position, too.
+    Raises InputRefused where the weight acts and nobody said which way the arm was pulled.
+    Source: own derivation, docs/explanation/transducer.md.
+    """
+    if axis is Axis.VERTICAL:
+        return OwnActs.NOT
+    if axis is Axis.UNKNOWN or zeroed is Zeroed.UNKNOWN:
+        return OwnActs.UNKNOWN
+    if (zeroed is Zeroed.WITH_TOOL) == is_tool_zeroed:
+        return OwnActs.NOT
+    if pull is None:
+        raise InputRefused("kit.pull", None, "want-pull")
+    return OwnActs.ADDS if (pull is PullWay.DOWN) == (zeroed is Zeroed.WITH_TOOL) else OwnActs.TAKES
 
 
 def transducer_reference(

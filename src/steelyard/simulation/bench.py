@@ -61,6 +61,7 @@ def measured(
         full_scale_newton_metre=made.full_scale_newton_metre,
         measure=Measure.ISO,
         limit_percent=limit_percent,
+        is_load_known=made.is_known_load,
     )
 
 

@@ -11,6 +11,7 @@ FITNESS: dict[str, str] = {
     "able-better-no-limit": "       {change} → ±{expanded:.2g} %",
     "able-better-hopeless": "       {change} → ±{expanded:.2g} %, still not enough",
     "able-mass": "       hang {mass_kilogram:.3f} kg in all",
+    "able-step": "       in steps of {step_kilogram:.3g} kg, the smallest mass of the kit; pouring water has none",
     "able-force": "       {force_newton:.0f} N at the grip, as much as {hand_kilogram:.3g} kg",
     "able-enough": "       Nothing cheap helps more than a little.",
     "able-assumes": "Assumed: {pulls} pulls, spread of single pulls {scatter:.2g} %{guessed}.",

@@ -13,6 +13,8 @@ JUDGING: dict[str, str] = {
     "cause-interval-outside": "the whole interval is outside",
     "cause-pull-outside": "a pull is outside by more than the kit's ±",
     "cause-kit": "the ± is too wide for it, most of all: {widest}",
+    "cause-tool-scale": "the tool's own scale is too coarse for it",
+    "cause-never-clicked": "a pull went without a click",
     "cause-scatter": "the pulls scatter too much for it",
     "cause-no-limit": "",
     "rule-guarded": "in when the whole interval and every pull are inside the limit; out when the whole interval "
@@ -42,7 +44,8 @@ JUDGING: dict[str, str] = {
     "point-head": "{mark} {target} {direction}: {bolts}",
     "point-numbers": "     mean {mean} {unit}, spread s {s} {unit}, {n} pulls; true torque for {target} set",
     "point-numbers-shown": "     mean shown {mean} {unit}, spread s {s} {unit}, {n} pulls at a known {true} {unit}",
-    "point-iso": "     ISO deviation {deviation:+.2f} %, 95 % interval {low:+.2f} to {high:+.2f} %, ± {expanded:.2f} %{u}",
+    "point-order": "     first pull {first} {unit} from the others, trend {trend} {unit} a pull",
+    "point-iso": "     ISO deviation {deviation:+.2f} %, 95 % interval {low:+.2f} to {high:+.2f} %, ± {expanded:.2f} %{u}, W′ {reach:.2f} %",
     "point-u": " (u {u:.2f} %)",
     "point-counted": "     {measure} {deviation:+.2f} %, 95 % interval {low:+.2f} to {high:+.2f} %, ± {expanded:.2f} %",
     "point-verdict": "     limit ±{limit} %: {verdict}{cause}",
@@ -55,7 +58,7 @@ JUDGING: dict[str, str] = {
     "level-line": "{direction}: level {level:+.2f} % ± {level_u:.2f} % (shared by all points), slope {slope:+.2f} % ± "
     "{slope_u:.2f} % (free) from lowest to highest",
     "check-verdict": "{mark} {number}: {verdict}",
-    "check-worst": "     Nearest to the limit: {point}, |d| + U is {share:.0f} % of it.",
+    "check-worst": "     Worst point: {point}, |d| + U is {share:.0f} % of the limit.",
     "check-restricted": "     It is in from {lowest} to {highest}: a restricted range is possible.",
     "section-pattern": "Pattern",
     "section-doubts": "Doubts",
