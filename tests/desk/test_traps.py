@@ -3,8 +3,8 @@
 from typing import Any
 
 import pytest
-from forms import ADAPTER, BEAM, HUNG, changed
 
+from forms import ADAPTER, BEAM, HUNG, changed
 from steelyard.desk import ask_kit, check_content, judge_check
 from steelyard.errors import InputRefused
 
@@ -69,7 +69,7 @@ def test_a_pull_that_never_clicked_forbids_in_and_far_beyond_the_limit_it_is_out
 def test_the_zero_is_taken_off_before_the_sign_of_a_counter_clockwise_reading() -> None:
     text = changed(ADAPTER, "[limit]", 'directions = ["ccw"]\n\n[limit]')
     text = changed(text, 'axis = "vertical"', 'axis = "vertical"\nzero_reading = "0.5 N·m"')
-    head = text.split("pulls =")[0]
+    head = text.rsplit("pulls =", 1)[0]
     assert first(head + 'pulls = "-96.0 -96.2 N·m"\n')["mean_newton_metre"] == pytest.approx(96.6)
     with pytest.raises(InputRefused, match="a minus before"):
         content(head + 'pulls = "96.0 96.2 N·m"\n')
@@ -103,7 +103,7 @@ def test_which_way_the_arm_was_pulled_is_asked_where_it_matters() -> None:
 
 
 def test_what_a_tool_shows_is_its_mean_even_if_it_never_changes() -> None:
-    point = first(BEAM.split("pulls =")[0] + 'pulls = "21 21 21 N·m"\n')
+    point = first(BEAM.rsplit("pulls =", 1)[0] + 'pulls = "21 21 21 N·m"\n')
     assert point["mean_newton_metre"] == pytest.approx(21.0)
 
 
@@ -131,9 +131,9 @@ def test_the_step_of_the_smallest_mass_is_in_what_a_kit_can_decide() -> None:
     no_scale = (
         HUNG[: HUNG.index("[[kit.scale]]")] + HUNG[HUNG.index("[[kit.mass]]") : HUNG.index("[[point]]")]
     )
-    fine = ask_kit((no_scale + '[[point]]\ntarget = "45 N·m"\n').encode()).points[0]
+    fine = ask_kit((no_scale + '[[point]]\ntarget = "40 N·m"\n').encode()).points[0]
     coarse = ask_kit(
-        (changed(no_scale, '"100 g ± 1 g"', '"1 kg ± 1 g"') + '[[point]]\ntarget = "45 N·m"\n').encode()
+        (changed(no_scale, '"100 g ± 1 g"', '"1 kg ± 1 g"') + '[[point]]\ntarget = "40 N·m"\n').encode()
     )
     assert fine.step_kilogram == pytest.approx(0.1)
     assert coarse.points[0].fitness.expanded_percent > 2 * fine.fitness.expanded_percent

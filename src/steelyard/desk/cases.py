@@ -4,7 +4,16 @@ import math
 from dataclasses import dataclass
 
 from steelyard.errors import InputRefused
-from steelyard.evaluation import PointCase, deviation, reference_for_indication, reference_for_load, repeats
+from steelyard.evaluation import (
+    PointCase,
+    ScaleStep,
+    deviation,
+    reference_for_indication,
+    reference_for_load,
+    repeats,
+    step_of_reading,
+    step_of_setting,
+)
 from steelyard.quantities import Line, Shape
 from steelyard.records import CheckForm, HungKit, PointForm, PullForm, TransducerKit, Variation
 from steelyard.rigs import Load, Reference, how_own_acts
@@ -94,7 +103,7 @@ def point_case(
     is_load_known = isinstance(form.kit, HungKit) and tool.kind.is_indicating
     varying = repeats(shown if is_load_known else raws)
     relative_s = varying.s / varying.mean
-    step = (tool.step_newton_metre or 0.0) / point.target.base
+    step = _scale_step(form, point.target.base, shown)
     return PointCase(
         target_newton_metre=point.target.base,
         direction=point.direction,
@@ -103,11 +112,11 @@ def point_case(
         half_steps=half_steps,
         reference=reference,
         tool_lines=(
-            *_setting_line(form, step),
+            *step.lines,
             *(_variation_line(v, relative_s) for v in form.variations),
             *form.extras,
         ),
-        setting_step_ratio=step if tool.kind.is_adjustable and tool.is_set_each_time else 0.0,
+        setting_step_ratio=step.each_time_ratio,
         full_scale_newton_metre=tool.highest.base,
         measure=form.limit.measure,
         limit_percent=form.limit.percent_at(
@@ -166,16 +175,14 @@ def _refuse_odd(point: PointForm, number: int, pull: PullForm, reading: float) -
         )
 
 
-def _setting_line(form: CheckForm, step_ratio: float) -> tuple[Line, ...]:
-    """Resolution of a setting made once, or of what is read off the tool."""
-    tool = form.tool
-    if step_ratio == 0.0 or (tool.kind.is_adjustable and tool.is_set_each_time):
-        return ()
-    if tool.kind.is_adjustable:
-        return (Line("setting", 0.0, step_ratio / 2, Shape.RECTANGULAR, shared=False),)
+def _scale_step(form: CheckForm, target_newton_metre: float, shown: tuple[float, ...]) -> ScaleStep:
+    """The step of the tool's own scale, as it was set, or read at a known load."""
+    tool, step = form.tool, form.tool.step_newton_metre
+    if not step or not (tool.kind.is_adjustable or tool.kind.is_indicating):
+        return ScaleStep()
     if tool.kind.is_indicating:
-        return (Line("reading", 0.0, step_ratio / 2, Shape.RECTANGULAR, shared=False),)
-    return ()
+        return step_of_reading(step, shown)
+    return step_of_setting(step, target_newton_metre, each_time=tool.is_set_each_time)
 
 
 def _variation_line(variation: Variation, relative_s: float) -> Line:

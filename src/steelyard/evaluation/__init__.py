@@ -24,6 +24,7 @@ from steelyard.evaluation.propagation import (
     second_order,
 )
 from steelyard.evaluation.repeats import Repeats, repeats
+from steelyard.evaluation.resolution import ScaleStep, step_of_reading, step_of_setting
 from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point, judge_tool
 
 __all__ = [
@@ -48,6 +49,7 @@ __all__ = [
     "Posterior",
     "Repeats",
     "Rule",
+    "ScaleStep",
     "SecondOrder",
     "Verdict",
     "at_shown",
@@ -74,4 +76,6 @@ __all__ = [
     "reference_for_load",
     "repeats",
     "second_order",
+    "step_of_reading",
+    "step_of_setting",
 ]

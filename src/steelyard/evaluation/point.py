@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
 SPREAD_MATTERS = 0.3  # part of u from which the spread of few pulls is named
+TOUCHING = 1e-9  # of a half step: neighbouring brackets share an edge and no more
 CURVED = 0.05  # shift over u from which curvature is named
 
 
@@ -35,7 +36,7 @@ class PointCase:
     half_steps: half the step of each load, shape (n,); zeros where there is no step. [as raws]
     reference: of the kit about these raws.
     tool_lines: errors of setting or reading and others, as ratios of what is shown. [1]
-    setting_step_ratio: resolution of a setting that is set afresh for each pull, of the target; else 0. [1]
+    setting_step_ratio: step of the tool's scale that is met afresh at each pull; else 0. [1]
     full_scale_newton_metre: the tool's maximum. [N m]
     is_load_known: the kit makes the torque and the tool shows one; else the tool is set and the kit shows.
     never_clicked: raws of pulls that were reached without a click; not counted, but they bound the truth.
@@ -268,19 +269,19 @@ def _spread_line(case: PointCase, spread: Repeats) -> Line:
 def _step_line(case: PointCase, raw: float, torque: float) -> tuple[Line, ...]:
     """The steps in which a load was added.
 
-    Where the clicks fall into different steps, a rectangle per pull, so a normal for their mean; where they
-    scatter by less than half a step, all pulls may be off by the same part of it: one rectangle.
-    Source: own simulation, tests/simulation; independence needs a scatter that dithers the step.
+    What all pulls have in common, the overlap of their brackets, may hide the same error in each: one
+    rectangle, as wide as the overlap (five times the same bracket know no more than once). Brackets
+    without an overlap erred to different sides: a rectangle per pull, so a normal for their mean.
+    Source: own derivation, docs/explanation/uncertainty.md; coverage: `steelyard simulate coverage`.
     """
-    steps = [2 * half for half in case.half_steps]
-    widest = max(steps)
-    if widest == 0.0:
+    if not any(case.half_steps):
         return ()
-    if repeats(case.raws).s < widest / 2:
-        return (
-            Line("load-step", 0.0, _ratio(case, raw, torque, widest / 2), Shape.RECTANGULAR, shared=False),
-        )
-    u_raw = math.sqrt(math.fsum(step * step for step in steps) / 12) / len(steps)
+    brackets = list(zip(case.raws, case.half_steps, strict=True))
+    overlap = min(raw + half for raw, half in brackets) - max(raw - half for raw, half in brackets)
+    if overlap > TOUCHING * max(case.half_steps):
+        width = _ratio(case, raw, torque, overlap / 2)
+        return (Line("load-step", 0.0, width, Shape.RECTANGULAR, shared=False),)
+    u_raw = math.sqrt(math.fsum(half * half for half in case.half_steps) / 3) / len(brackets)
     return (Line("load-step", 0.0, _ratio(case, raw, torque, u_raw), Shape.NORMAL, shared=False),)
 
 

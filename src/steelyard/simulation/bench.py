@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from steelyard.evaluation import PointCase
+from steelyard.evaluation import PointCase, ScaleStep, step_of_reading, step_of_setting
 from steelyard.quantities import Line, Shape
 from steelyard.rigs import Reference
 from steelyard.simulation.made_up import MadeUp
@@ -49,6 +49,7 @@ def measured(
         ]
         read = _reader(made, generator)
         raws, halves = zip(*(read(kit.raw_of(torque)) for torque in torques), strict=True)
+    step = _scale_step(made, shown)
     return PointCase(
         target_newton_metre=made.target_newton_metre,
         direction="cw",
@@ -56,8 +57,8 @@ def measured(
         shown=shown,
         half_steps=halves,
         reference=made.reference_at(max(raws)),
-        tool_lines=_tool_lines(made),
-        setting_step_ratio=made.setting_each_step / made.target_newton_metre,
+        tool_lines=step.lines,
+        setting_step_ratio=step.each_time_ratio,
         full_scale_newton_metre=made.full_scale_newton_metre,
         measure=Measure.ISO,
         limit_percent=limit_percent,
@@ -115,9 +116,10 @@ def _reader(made: MadeUp, generator: "np.random.Generator") -> Callable[[float],
     """From a true raw to what is written down, with half the step of the load."""
     zero = made.raw_step * float(generator.uniform(-0.5, 0.5)) if made.rounds_zero else 0.0
 
+    start = made.load_step * float(generator.random())  # the same masses in the same order at every pull
+
     def read(raw: float) -> tuple[float, float]:
         if made.load_step:
-            start = made.load_step * float(generator.random())
             without = start + math.floor((raw - start) / made.load_step) * made.load_step
             return without + made.load_step / 2, made.load_step / 2
         ran = made.dribble * float(generator.uniform(-0.5, 0.5))
@@ -130,10 +132,11 @@ def _rounded(value: float, step: float) -> float:
     return round(value / step) * step if step else value
 
 
-def _tool_lines(made: MadeUp) -> tuple[Line, ...]:
-    """As the desk makes them of a tool's step."""
-    half = made.setting_step / 2 / made.target_newton_metre
-    if half:
-        return (Line("setting", 0.0, half, shared=False),)
-    half = made.shown_step / 2 / made.target_newton_metre
-    return (Line("reading", 0.0, half, shared=False),) if half else ()
+def _scale_step(made: MadeUp, shown: tuple[float, ...]) -> ScaleStep:
+    """As the desk makes it of a tool's step."""
+    if made.shown_step:
+        return step_of_reading(made.shown_step, shown)
+    if made.setting_step or made.setting_each_step:
+        step = made.setting_step or made.setting_each_step
+        return step_of_setting(step, made.target_newton_metre, each_time=not made.setting_step)
+    return ScaleStep()
