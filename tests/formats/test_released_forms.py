@@ -1,7 +1,7 @@
 """A file of every form stays readable, and the same file still gives the same digits.
 
-The golden result was printed by `steelyard check tests/formats/check_1.toml --json`. Analytic digits must come
-back as they are; drawn ones within twice their stored numerical tolerance, whatever NumPy draws.
+The golden result was printed by `steelyard check tests/formats/check_1.toml --json`. Analytic digits must
+come back as they are; drawn ones within twice their stored numerical tolerance, whatever NumPy draws.
 """
 
 import json
