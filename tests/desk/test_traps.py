@@ -142,3 +142,21 @@ def test_the_step_of_the_smallest_mass_is_in_what_a_kit_can_decide() -> None:
 def test_south_may_be_written_with_its_letter() -> None:
     south = content(changed(HUNG, '"54.3°"', '"33.9° S"'))["gravity_m_s2"]
     assert south == content(changed(HUNG, '"54.3°"', '"-33.9°"'))["gravity_m_s2"]
+
+
+@pytest.mark.parametrize(
+    ("exact", "code"),
+    [
+        (('arm = "450 mm ± 1 mm"', 'arm = "450 mm"'), "arm-taken-as-exact"),
+        (
+            (
+                'mass = "1.300 kg ± 5 g"\nbalance_point = "220 mm ± 3 mm"',
+                'mass = "1.300 kg"\nbalance_point = "220 mm"',
+            ),
+            "own-weight-taken-as-exact",
+        ),
+    ],
+)
+def test_a_length_or_weight_without_a_plus_minus_is_a_doubt(exact: tuple[str, str], code: str) -> None:
+    assert code not in {doubt["code"] for doubt in content(HUNG)["doubts"]}
+    assert code in {doubt["code"] for doubt in content(changed(HUNG, *exact))["doubts"]}

@@ -17,6 +17,7 @@ from steelyard.published import (
 )
 from steelyard.records import CheckForm, HungKit, TransducerKit
 from steelyard.rigs import Axis, HungWeight, Zeroed
+from steelyard.tools import Tool
 
 QUICK_POINTS, QUICK_PULLS = 3, 5
 
@@ -81,6 +82,16 @@ def _arm(form: CheckForm, rig: HungWeight) -> Iterator[Finding]:
         yield Finding("pivot-unknown", Severity.NOTE)
     if rig.droop.width > math.radians(2.5):
         yield Finding("droop-by-eye", Severity.NOTE)
+    if rig.arm.width == 0.0:
+        yield Finding("arm-taken-as-exact", Severity.WARN)
+    if _is_own_exact(tool):
+        yield Finding("own-weight-taken-as-exact", Severity.WARN)
+
+
+def _is_own_exact(tool: Tool) -> bool:
+    """The tool's own weight counts, and was given without any ±."""
+    mass, arm = tool.own_mass, tool.own_arm
+    return mass is not None and arm is not None and mass.value > 0.0 and mass.width == arm.width == 0.0
 
 
 def _paper(form: CheckForm, kit: TransducerKit) -> Iterator[Finding]:

@@ -25,6 +25,8 @@ FINDINGS: dict[str, str] = {
     "droop-by-eye": "The arm was levelled by eye or worse (± 3°); a spirit level narrows the ±.",
     "peak-follow-through": "Peak reading on a tool that signals: if the hand did not stop at the click, "
     "the kit shows more than the tool's trip.",
+    "arm-taken-as-exact": "The length of the arm has no ±, so it counts as exact; say how well it was measured.",
+    "own-weight-taken-as-exact": "The tool's own weight has no ±, so it counts as exact; say how well it is known.",
     "paper-without-due-date": "The paper of {kit} names no date when it runs out.",
     "paper-overdue": "The paper of {kit} ran out on {due}.",
     "drift-not-given": "No drift since the paper of {kit} is given; none is in the ±.",
