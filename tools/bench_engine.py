@@ -9,8 +9,7 @@ from bench_point import realistic_point
 from bench_ratio import Bar
 from uncertainties import ufloat, umath
 
-from steelyard.evaluation import first_order, monte_carlo, second_order
-from steelyard.evaluation.fleet import first_order_many
+from steelyard.evaluation import first_order, first_order_many, monte_carlo, second_order
 from steelyard.evaluation.monte_carlo import BLOCK, sample
 from steelyard.quantities import Shape
 

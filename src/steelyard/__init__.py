@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from steelyard.desk import ask_kit, check_content, judge_check
     from steelyard.errors import InputRefused, NotFound, SteelyardError
-    from steelyard.evaluation import first_order, monte_carlo, repeats, second_order
+    from steelyard.evaluation import first_order, first_order_many, monte_carlo, repeats, second_order
     from steelyard.findings import Finding
     from steelyard.quantities import Dimension, Line, Quantity, Shape, read_quantity, read_within
     from steelyard.surroundings import local_gravity
@@ -25,6 +25,7 @@ HOMES = {
     "NotFound": "errors",
     "SteelyardError": "errors",
     "first_order": "evaluation",
+    "first_order_many": "evaluation",
     "monte_carlo": "evaluation",
     "repeats": "evaluation",
     "second_order": "evaluation",
@@ -52,6 +53,7 @@ __all__ = [
     "ask_kit",
     "check_content",
     "first_order",
+    "first_order_many",
     "judge_check",
     "local_gravity",
     "monte_carlo",

@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 
 from rig_models import REFERENCES, torque_model
-from steelyard.evaluation import first_order
-from steelyard.evaluation.fleet import first_order_many
+from steelyard.evaluation import first_order, first_order_many
 from steelyard.quantities import Line, Shape
 
 POINTS = 20

@@ -10,6 +10,7 @@ from steelyard.evaluation.curve import CurvePoint, OnCurve, at_shown, at_torque,
 from steelyard.evaluation.deviation import deviation
 from steelyard.evaluation.fit import PIVOT_UNKNOWN, own_weight, reference_for_indication, reference_for_load
 from steelyard.evaluation.fitness import Fitness, Improvement, fitness, planned_raws
+from steelyard.evaluation.fleet import FirstOrderMany, first_order_many
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
 from steelyard.evaluation.monte_carlo import DRAWS, METHOD, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
@@ -40,6 +41,7 @@ __all__ = [
     "Improvement",
     "Evidence",
     "FirstOrder",
+    "FirstOrderMany",
     "Judged",
     "LevelAndSlope",
     "OnCurve",
@@ -61,6 +63,7 @@ __all__ = [
     "deviation",
     "evaluate_point",
     "first_order",
+    "first_order_many",
     "fitness",
     "is_rising",
     "judge_point",
