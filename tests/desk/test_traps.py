@@ -140,8 +140,8 @@ def test_the_step_of_the_smallest_mass_is_in_what_a_kit_can_decide() -> None:
 
 
 def test_south_may_be_written_with_its_letter() -> None:
-    south = content(changed(HUNG, '"54.3°"', '"33.9° S"'))["gravity_m_s2"]
-    assert south == content(changed(HUNG, '"54.3°"', '"-33.9°"'))["gravity_m_s2"]
+    south = content(changed(HUNG, '"54.3°"', '"33.9° S"'))["conditions"]["gravity_m_s2"]
+    assert south == content(changed(HUNG, '"54.3°"', '"-33.9°"'))["conditions"]["gravity_m_s2"]
 
 
 @pytest.mark.parametrize(

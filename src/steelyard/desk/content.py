@@ -9,6 +9,7 @@ from steelyard.evaluation import METHOD, Estimate
 from steelyard.findings import Finding
 from steelyard.quantities import Line
 from steelyard.records import Kit, TransducerKit
+from steelyard.rigs import HungWeight
 
 CONTENT_FORM = 1
 
@@ -34,8 +35,15 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
             "lowest_newton_metre": tool.lowest.base,
             "highest_newton_metre": tool.highest.base,
         },
-        "kit": {"name": form.kit.name, "certificate": judged.certificate, "paper": _paper(form.kit)},
-        "gravity_m_s2": form.place.gravity.value,
+        "kit": {"name": form.kit.name, "certificate": judged.certificate, **_kit(form.kit)},
+        "conditions": {
+            "gravity_m_s2": form.place.gravity.value,
+            "air_kg_m3": form.place.air.value if form.place.air is not None else None,
+            "room_celsius": form.place.room_celsius,
+            "room_change_celsius": form.place.room_change_celsius,
+            "exercise_pulls": form.exercise_pulls,
+            "load_seconds": form.load_seconds,
+        },
         "limit": {
             "percent": str(limit.percent),
             "measure": limit.measure.value,
@@ -71,14 +79,24 @@ def _text(number: Decimal | None) -> str | None:
     return str(number) if number is not None else None
 
 
-def _paper(kit: Kit) -> dict[str, Any] | None:
-    paper = kit.paper if isinstance(kit, TransducerKit) else None
-    if paper is None:
-        return None
+def _kit(kit: Kit) -> dict[str, Any]:
+    """What sort of kit it is and how it stood; its lengths, masses and errors are among the inputs."""
+    if not isinstance(kit, TransducerKit):
+        kind = "hung-weight" if isinstance(kit.rig, HungWeight) else "drum"
+        return {"kind": kind, "axis": None, "zeroed": None, "mode": None, "paper": None}
+    paper = kit.paper
     return {
-        "laboratory": paper.laboratory,
-        "issued": paper.issued.isoformat() if paper.issued else None,
-        "due": paper.due.isoformat() if paper.due else None,
+        "kind": "transducer",
+        "axis": kit.axis.value,
+        "zeroed": kit.zeroed.value,
+        "mode": kit.mode,
+        "paper": None
+        if paper is None
+        else {
+            "laboratory": paper.laboratory,
+            "issued": paper.issued.isoformat() if paper.issued else None,
+            "due": paper.due.isoformat() if paper.due else None,
+        },
     }
 
 
