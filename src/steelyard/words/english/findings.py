@@ -7,7 +7,7 @@ FINDINGS: dict[str, str] = {
     "limit-caution-iso-6789-1-2017": "The limit is recalled, not read in the standard: look it up before relying on it; slipping tools may belong to a part still to come.",
     "limit-caution-asme-style": "The limit is put together from two American documents; its 6 % is for wrenches that click both ways.",
     "limit-caution-as-4115": "The limit is quoted for most torque wrenches; which ones are left out is not known.",
-    "limit-caution-common-practice": "No standard stands behind this limit; the maker's own figure goes first.",
+    "limit-caution-common-practice": "Common practice is 3 to 4 % of reading; no document stands behind it, and the maker's own figure goes first.",
     "not-traceable": "The kit has no certificate with a number: the result is not traceable.",
     "gravity-unknown": "The place is not given, so gravity may be anything on Earth; give latitude and height.",
     "buoyancy-off": "The lift of the air is left out on purpose (about 0.015 %).",

@@ -72,7 +72,7 @@ JUDGING: dict[str, str] = {
     "caution-jump": "A click wrench jumps at the trip: lower loads gently, never let them swing or drop.",
     "caution-drive": "Clamp only the square drive, in a vice that is bolted down; look for cracks first.",
     "line-spread": "spread of the pulls",
-    "line-setting-each-time": "step of the tool's scale, met at each pull",
+    "line-setting-each-time": "step of the tool's scale, each pull",
     "line-setting": "resolution of the setting",
     "line-reading": "resolution of the tool's display",
     "line-load-step": "steps of the load",

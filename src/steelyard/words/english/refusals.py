@@ -88,7 +88,7 @@ REFUSALS: dict[str, str] = {
     "want-small-droop": "a droop within 10 degrees; level the arm and hang the load again",
     "want-own-weight": "the tool's own weight: tool.mass with tool.balance_point, or tool.own_reading with "
     'tool.own_reading_at, or tool.own_weight = "0 N·m" when it is left out on purpose',
-    "want-limit": "a limit: limit.percent with limit.source, or limit.published",
+    "want-limit": "a limit: limit.percent with limit.source, or limit.published; none is taken silently (3 to 4 % of reading is common practice, without a source)",
     "want-limit-source": "whose limit it is, in words",
     "want-paper-or-accuracy": "a paper, or the accuracy stated for it (stated_of_reading or stated_of_full_scale)",
     "want-axis": "the drive axis while measuring: vertical, horizontal or unknown",
