@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from forms import ADAPTER, BEAM, HUNG, changed
+from forms import ADAPTER, BEAM, DRIVER, HUNG, changed
 from steelyard.desk import ask_kit, check_content, judge_check
 from steelyard.errors import InputRefused
 
@@ -160,3 +160,21 @@ def test_south_may_be_written_with_its_letter() -> None:
 def test_a_length_or_weight_without_a_plus_minus_is_a_doubt(exact: tuple[str, str], code: str) -> None:
     assert code not in {doubt["code"] for doubt in content(HUNG)["doubts"]}
     assert code in {doubt["code"] for doubt in content(changed(HUNG, *exact))["doubts"]}
+
+
+def test_a_reading_that_fits_another_unit_is_asked_about_and_never_converted() -> None:
+    # domain: 71.2 at 100 N·m looks like a kit showing lbf·ft
+    text = ADAPTER.rsplit("pulls =", 1)[0] + 'pulls = "71.2 71.4 N·m"\n'
+    found = [doubt["facts"] for doubt in content(text)["doubts"] if doubt["code"] == "unit-suspected"]
+    assert [(facts["likely"], facts["taken"], facts["pull"]) for facts in found] == [
+        ("lbf·ft", "N·m", 1),
+        ("lbf·ft", "N·m", 2),
+    ]
+    assert first(text)["mean_newton_metre"] == pytest.approx(71.3)
+
+
+def test_a_paper_that_ran_out_and_a_peak_reading_are_doubts() -> None:
+    peak = changed(ADAPTER, 'mode = "first-peak"', 'mode = "peak"')
+    assert "peak-follow-through" in {doubt["code"] for doubt in content(peak)["doubts"]}
+    text = changed(DRIVER, "date = 2026-11-20", "date = 2027-11-20")
+    assert "paper-overdue" in {doubt["code"] for doubt in content(text)["doubts"]}
