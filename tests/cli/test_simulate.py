@@ -5,6 +5,7 @@ import json
 
 import pytest
 
+from steelyard.cli import run
 from steelyard.cli.simulate import answer, arguments, progress_line, report
 from steelyard.desk.simulate import Coverage, coverage_content
 from steelyard.errors import InputRefused
@@ -73,3 +74,15 @@ def test_progress_is_a_line_every_tenth_where_nobody_watches(capsys: pytest.Capt
 def test_numbers_outside_their_limits_are_refused(option: str, number: str) -> None:
     with pytest.raises(InputRefused, match=f"^{option}"):
         answer(read(*FEW, option, number))
+
+
+def test_one_kind_of_rig_and_number_of_pulls_can_be_asked_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    line = ["simulate", "coverage", "--cases", "100", "--cells-cases", "2", "--draws", "1000"]
+    run([*line, "--rig", "beam", "--pulls", "5", "--json"])
+    cells = json.loads(capsys.readouterr().out)["cells"]
+    assert {(cell["rig"], cell["pulls"]) for cell in cells} == {("beam", 5)}
+
+
+def test_an_unknown_kind_of_rig_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["simulate", "coverage", "--rig", "crane"]) == 3
+    assert "known-masses" in capsys.readouterr().err

@@ -26,6 +26,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         coverage.add_argument(
             f"--{name}", type=int, default=default, metavar="N", help=say(f"option-{name}", default=default)
         )
+    coverage.add_argument("--rig", metavar="KIND", help=say("option-rig"))
+    coverage.add_argument("--pulls", type=int, metavar="N", help=say("option-pulls"))
     coverage.add_argument("--json", action="store_true", help=say("option-json"))
 
 
@@ -38,6 +40,8 @@ def answer(read: argparse.Namespace) -> int:
         cells_cases=read.cells_cases,
         draws=read.draws,
         seed=read.seed,
+        rig=read.rig,
+        pulls=read.pulls,
         progress=progress_line(),
     )
     if read.json:

@@ -8,8 +8,9 @@ from steelyard.desk.check import JudgedCheck, JudgedPoint
 from steelyard.evaluation import METHOD, Estimate
 from steelyard.findings import Finding
 from steelyard.quantities import Line
-from steelyard.records import Kit, TransducerKit
+from steelyard.records import CheckForm, Kit, TransducerKit
 from steelyard.rigs import HungWeight
+from steelyard.tools import Limit
 
 CONTENT_FORM = 1
 
@@ -19,7 +20,7 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
 
     Keys stay once they are published; new ones may be added with a new minor version of the program.
     """
-    form, tool, limit = judged.form, judged.form.tool, judged.form.limit
+    form, tool = judged.form, judged.form.tool
     return {
         "steelyard_result": CONTENT_FORM,
         "title": form.title,
@@ -36,24 +37,8 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
             "highest_newton_metre": tool.highest.base,
         },
         "kit": {"name": form.kit.name, "certificate": judged.certificate, **_kit(form.kit)},
-        "conditions": {
-            "gravity_m_s2": form.place.gravity.value,
-            "air_kg_m3": form.place.air.value if form.place.air is not None else None,
-            "room_celsius": form.place.room_celsius,
-            "room_change_celsius": form.place.room_change_celsius,
-            "exercise_pulls": form.exercise_pulls,
-            "load_seconds": form.load_seconds,
-        },
-        "limit": {
-            "percent": str(limit.percent),
-            "measure": limit.measure.value,
-            "source": limit.source,
-            "published": limit.published,
-            "small_percent": _text(limit.small_percent),
-            "small_up_to_newton_metre": _text(limit.small_up_to_newton_metre),
-            "other_direction_percent": _text(limit.other_direction_percent),
-            "from_percent_of_maximum": _text(limit.from_percent_of_maximum),
-        },
+        "conditions": _conditions(form),
+        "limit": _limit(form.limit),
         "rule": form.rule.value,
         "verdict": judged.verdict.value,
         "worst_point": judged.worst.ready.form.name if judged.worst else None,
@@ -72,6 +57,32 @@ def check_content(judged: JudgedCheck) -> dict[str, Any]:
             for direction, line in judged.pattern.lines.items()
         },
         "doubts": [_finding(f) for f in judged.doubts],
+    }
+
+
+def _conditions(form: CheckForm) -> dict[str, Any]:
+    """Place, room and handling."""
+    return {
+        "gravity_m_s2": form.place.gravity.value,
+        "air_kg_m3": form.place.air.value if form.place.air is not None else None,
+        "room_celsius": form.place.room_celsius,
+        "room_change_celsius": form.place.room_change_celsius,
+        "exercise_pulls": form.exercise_pulls,
+        "load_seconds": form.load_seconds,
+    }
+
+
+def _limit(limit: Limit) -> dict[str, Any]:
+    """The limit with all its parts, numbers as the decimals they are."""
+    return {
+        "percent": str(limit.percent),
+        "measure": limit.measure.value,
+        "source": limit.source,
+        "published": limit.published,
+        "small_percent": _text(limit.small_percent),
+        "small_up_to_newton_metre": _text(limit.small_up_to_newton_metre),
+        "other_direction_percent": _text(limit.other_direction_percent),
+        "from_percent_of_maximum": _text(limit.from_percent_of_maximum),
     }
 
 

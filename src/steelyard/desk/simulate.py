@@ -12,12 +12,14 @@ from steelyard.simulation import (
     OVERALL_PULLS,
     OVERALL_REACH,
     PARTS,
+    PULLS,
     STANDARD_ERRORS,
     TARGETS_NEWTON_METRE,
     Cell,
     Coverage,
     Plan,
     Progress,
+    RigKind,
     Tally,
     simulate,
 )
@@ -44,10 +46,20 @@ MOST_CASES = 1_000_000
 FEWEST_DRAWS, MOST_DRAWS = 1_000, 1_350_000
 
 
-def simulate_coverage(*, cases: int, cells_cases: int, draws: int, seed: int, progress: Progress) -> Coverage:
+def simulate_coverage(
+    *,
+    cases: int,
+    cells_cases: int,
+    draws: int,
+    seed: int,
+    progress: Progress,
+    rig: str | None = None,
+    pulls: int | None = None,
+) -> Coverage:
     """Made-up tools measured with erring kits, judged by the evaluation, and counted.
 
     cases: of the whole population, from 100. cells_cases: in each cell; 0 leaves the cells out.
+    rig, pulls: the only kind of rig, 2 to 10, and number of pulls in the cells; None: every one.
     draws: of the Monte Carlo, from 1000. seed: ≥ 0. progress: told of the cases done and of all.
     Raises InputRefused outside these limits.
     """
@@ -55,7 +67,19 @@ def simulate_coverage(*, cases: int, cells_cases: int, draws: int, seed: int, pr
     _refuse_outside("--cells-cases", cells_cases, least=0, most=MOST_CASES)
     _refuse_outside("--draws", draws, least=FEWEST_DRAWS, most=MOST_DRAWS)
     _refuse_outside("--seed", seed, least=0, most=2**63 - 1)
-    return simulate(Plan(cases, cells_cases, draws, seed), progress=progress)
+    if rig is not None and rig not in list(RigKind):
+        raise InputRefused("--rig", rig, "want-one-of", names=", ".join(RigKind))
+    if pulls is not None:
+        _refuse_outside("--pulls", pulls, least=PULLS[0], most=PULLS[-1])
+    plan = Plan(
+        cases,
+        cells_cases,
+        draws,
+        seed,
+        kinds=tuple(RigKind) if rig is None else (RigKind(rig),),
+        pulls=PULLS if pulls is None else (pulls,),
+    )
+    return simulate(plan, progress=progress)
 
 
 def _refuse_outside(field: str, given: int, *, least: int, most: int) -> None:

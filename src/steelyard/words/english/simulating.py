@@ -6,6 +6,8 @@ SIMULATING: dict[str, str] = {
     "option-cells-cases": "cases in each cell of kit, dominant part and number of pulls; 0 leaves the cells out "
     "(default {default})",
     "option-draws": "Monte Carlo draws for each case (default {default})",
+    "option-rig": "cells of this kind of rig only: known-masses, bucket, steps, paper, stated or beam",
+    "option-pulls": "cells of this number of pulls only, 2 to 10",
     "option-seed": "of the random numbers (default {default})",
     "coverage-population": "Made-up tools on made-up kits: {lowest:.0f} to {highest:.0f} N·m, arms of {shortest:.0f} to {longest:.0f} mm, "
     "all errors drawn from the distributions stated for them; limit ±{limit} % (ISO deviation).",
