@@ -14,7 +14,8 @@ from steelyard.evaluation.fleet import FirstOrderMany, first_order_many
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
 from steelyard.evaluation.monte_carlo import DRAWS, METHOD, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
-from steelyard.evaluation.point import Estimate, PointCase, PointResult, evaluate_point
+from steelyard.evaluation.point import Estimate, PointResult, evaluate_point
+from steelyard.evaluation.point_model import PointCase
 from steelyard.evaluation.posterior import Posterior, posterior
 from steelyard.evaluation.propagation import (
     FirstOrder,

@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from steelyard.evaluation.point import PointCase, estimate
+from steelyard.evaluation.point import estimate
+from steelyard.evaluation.point_model import PointCase
 from steelyard.quantities import Line, Shape
 from steelyard.rigs import Reference
 
