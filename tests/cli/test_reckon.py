@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from forms import BEAM
-from steelyard.cli.reckon import HELP, answer, arguments
+from steelyard.cli.reckon import answer, arguments
 from steelyard.cli.reckon_options import QUESTIONS
 from steelyard.errors import InputRefused
 
 
 def parser() -> argparse.ArgumentParser:
-    made = argparse.ArgumentParser(prog="steelyard reckon", description=HELP)
+    made = argparse.ArgumentParser(prog="steelyard reckon")
     arguments(made)
     return made
 

@@ -6,22 +6,17 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from steelyard.cli.check import CAUTIONS
-from steelyard.cli.files import read_file
+from steelyard.cli.files import arguments, read_file
 from steelyard.cli.sentences import findings, mark, wrapped
 from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.desk import AbleKit, AblePoint
 
+__all__ = ["answer", "arguments", "content", "report"]
+
 EXIT = {"able": 0, "partly": 11, "hopeless": 11}
 MOST_CHANGES = 3
-STANDARD_GRAVITY_M_S2 = 9.80665
-
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """The options of this part."""
-    parser.add_argument("file", metavar="FILE", help=say("option-file"))
-    parser.add_argument("--json", action="store_true", help=say("option-json"))
 
 
 def answer(read: argparse.Namespace) -> int:
@@ -81,8 +76,7 @@ def _point(point: "AblePoint") -> Iterator[str]:
     if point.step_kilogram:
         yield say("able-step", step_kilogram=point.step_kilogram)
     if point.grip_newton is not None:
-        hand = point.grip_newton / STANDARD_GRAVITY_M_S2
-        yield say("able-force", force_newton=point.grip_newton, hand_kilogram=hand)
+        yield say("able-force", force_newton=point.grip_newton, hand_kilogram=point.grip_kilogram)
     for change in fitness.improvements[:MOST_CHANGES]:
         yield _change(point, change.change, change.expanded_percent)
     if not fitness.improvements:

@@ -5,22 +5,18 @@ import json
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from steelyard.cli.files import read_file
+from steelyard.cli.files import arguments, read_file
 from steelyard.cli.sentences import bar, findings, line_name, mark, torque, wrapped
 from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.desk import JudgedCheck, JudgedPoint
 
+__all__ = ["CAUTIONS", "answer", "arguments", "report"]
+
 EXIT = {"in": 0, "no-limit": 0, "out": 10, "cant-tell": 11}
 LEAST_SHARE = 0.5  # percent of the variance below which a line is not printed; JSON has them all
 CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
-
-
-def arguments(parser: argparse.ArgumentParser) -> None:
-    """The options of this part."""
-    parser.add_argument("file", metavar="FILE", help=say("option-file"))
-    parser.add_argument("--json", action="store_true", help=say("option-json"))
 
 
 def answer(read: argparse.Namespace) -> int:

@@ -1,10 +1,16 @@
-"""Reading a file that a person named."""
+"""A check form that a person named: its options, and reading it."""
 
+import argparse
 from pathlib import Path
 
 from steelyard.errors import InputRefused, NotFound
+from steelyard.words import say
 
-LARGEST_BYTES = 1_000_000
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The options of every part that answers about one check form."""
+    parser.add_argument("file", metavar="FILE", help=say("option-file"))
+    parser.add_argument("--json", action="store_true", help=say("option-json"))
 
 
 def read_file(name: str) -> bytes:
@@ -12,6 +18,8 @@ def read_file(name: str) -> bytes:
 
     Raises NotFound where it is not there, InputRefused where it is no file that can be read.
     """
+    from steelyard.records import LARGEST_BYTES
+
     try:
         with Path(name).open("rb") as file:
             return file.read(LARGEST_BYTES + 1)

@@ -9,7 +9,6 @@ from steelyard.cli.reckon_options import BASE_OPTIONS, PLACED, QUESTIONS, REPEAT
 if TYPE_CHECKING:
     from steelyard.desk.reckon import Answer
 
-HELP = "quick answers: torque units, adapters, hung loads, gravity, scales, settings of checked tools"
 
 EXAMPLE = "Each value stands with its unit; a ± is typed as “450 mm ± 1 mm” or “20 kg ± 0.5 %”."
 

@@ -38,6 +38,11 @@ class AblePoint:
     step_kilogram: float
     grip_newton: float | None
 
+    @property
+    def grip_kilogram(self) -> float | None:
+        """The mass that pulls as hard as the hand must, in standard gravity."""
+        return self.grip_newton / STANDARD_GRAVITY_M_S2 if self.grip_newton is not None else None
+
 
 @dataclass(frozen=True)
 class AbleKit:
