@@ -5,8 +5,10 @@ BIN := $(VENV)/bin
 RUN := $(VENV)/.run-ready
 DEV := $(VENV)/.dev-ready
 PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
+# Two processes; the one that is done takes over tests of the other, in runs, so that few start a browser twice.
+PYTEST := $(BIN)/python -m pytest -q -n 2 --dist worksteal -m "not long"
 
-.PHONY: help demo demo-check test check long bench wheel lock clean
+.PHONY: help demo demo-check chromium test check long bench pictures vendor wheel lock clean
 
 help:            ## this list
 	@sed -n 's/^\([a-z-]*\): .*## /\1: /p' $(MAKEFILE_LIST)
@@ -26,7 +28,8 @@ $(DEV): requirements/dev.lock $(RUN)
 	@$(PIP) --require-hashes -r requirements/dev.lock
 	@touch $@
 
-demo: demo-check ## the main job on the demo workshop
+demo: $(RUN)     ## the main job in the browser, on a throw-away workshop; Ctrl-C ends it
+	@$(BIN)/steelyard demo
 
 demo-check: $(RUN) ## judge the four example checks, print, end
 	@for file in examples/*.toml; do \
@@ -34,21 +37,30 @@ demo-check: $(RUN) ## judge the four example checks, print, end
 	  case $$status in 0|10|11) ;; *) exit $$status;; esac; \
 	done
 
-test: $(DEV)     ## all tests
-	@$(BIN)/python -m pytest -q -n 2 -m "not long"
+chromium:        ## find Chromium, or install it where that is allowed, or say what to type
+	@sh tools/chromium.sh
+
+test: $(DEV) chromium ## all tests but the long ones
+	@$(PYTEST)
 
 check: $(DEV)    ## format, lint, types, rooms, quick tests
 	@$(BIN)/ruff format --check .
 	@$(BIN)/ruff check .
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports
-	@$(BIN)/python -m pytest -q -n 2 -m "not long" --ignore=tests/simulation
+	@$(PYTEST) --ignore=tests/simulation --ignore=tests/browser
 
 long: $(DEV)     ## the full simulations behind docs/measured.md
 	@$(BIN)/python -m pytest -q -m long
 
 bench: $(DEV)    ## ratios against their bounds; exit 1 when over
 	@$(BIN)/python tools/bench.py
+
+pictures: $(DEV) chromium ## make the pictures of the documents again
+	@$(BIN)/python tools/pictures.py
+
+vendor: $(BIN)/python ## renew the browser files of other people named in tools/vendor.json; needs npm
+	@$(BIN)/python tools/vendor.py --update
 
 wheel: $(DEV)    ## a wheel in dist/
 	@$(BIN)/python -m build --wheel --no-isolation

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from steelyard.cli.files import arguments, read_file
-from steelyard.cli.sentences import bar, findings, line_name, mark, torque, wrapped
+from steelyard.cli.sentences import bar, findings, line_name, mark, wrapped
+from steelyard.desk import torque_in
 from steelyard.words import say
 
 if TYPE_CHECKING:
@@ -109,17 +110,17 @@ def _point(judged: "JudgedCheck", point: "JudgedPoint") -> Iterator[str]:
     readings, shown = result.readings, form.load is not None
     yield say(
         "point-numbers-shown" if shown else "point-numbers",
-        mean=torque(readings.mean, form.target),
-        s=torque(readings.s, form.target),
+        mean=torque_in(readings.mean, form.target),
+        s=torque_in(readings.s, form.target),
         unit=unit.symbol,
         n=readings.n,
         target=form.target.typed,
-        true=torque(result.torques[0], form.target),
+        true=torque_in(result.torques[0], form.target),
     )
     yield say(
         "point-order",
-        first=torque(readings.first_error, form.target, signed=True),
-        trend=torque(readings.trend, form.target, signed=True),
+        first=torque_in(readings.first_error, form.target, signed=True),
+        trend=torque_in(readings.trend, form.target, signed=True),
         unit=unit.symbol,
     )
     yield from _deviation(point)
@@ -176,7 +177,7 @@ def _pulls(point: "JudgedPoint") -> Iterator[str]:
             "point-pull",
             i=i,
             typed=pull.typed,
-            torque=torque(read.shown_newton_metre if shown else read.torque_newton_metre, target),
+            torque=torque_in(read.shown_newton_metre if shown else read.torque_newton_metre, target),
             unit=target.unit.symbol,
             deviation="" if read.iso_percent is None else say("pull-deviation", percent=read.iso_percent),
             remark=remark,

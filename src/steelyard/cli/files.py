@@ -18,7 +18,7 @@ def read_file(name: str) -> bytes:
 
     Raises NotFound where it is not there, InputRefused where it is no file that can be read.
     """
-    from steelyard.records import LARGEST_BYTES
+    from steelyard.desk import LARGEST_BYTES
 
     try:
         with Path(name).open("rb") as file:

@@ -3,51 +3,47 @@
 import argparse
 from typing import TYPE_CHECKING
 
-from steelyard.cli.reckon_asked import ASKED
-from steelyard.cli.reckon_options import BASE_OPTIONS, PLACED, QUESTIONS, REPEATED, SWITCHES
+from steelyard.cli.reckon_asked import ask, place
+from steelyard.cli.reckon_options import PLACED, QUESTIONS, REPEATED, SWITCHES
+from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.desk.reckon import Answer
 
 
-EXAMPLE = "Each value stands with its unit; a ± is typed as “450 mm ± 1 mm” or “20 kg ± 0.5 %”."
-
-
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Add one command for each question."""
     commands = parser.add_subparsers(dest="question", metavar="QUESTION", required=True)
-    for name, (help_text, options) in QUESTIONS.items():
+    for name, options in QUESTIONS.items():
+        about = say(f"asking-about-{name}")
         command = commands.add_parser(
-            name, help=help_text, description=help_text, epilog=EXAMPLE, allow_abbrev=False
+            name, help=about, description=about, epilog=say("asking-example"), allow_abbrev=False
         )
         if name in PLACED:
             placed, meaning, count = PLACED[name]
-            command.add_argument(placed, nargs=count, metavar=placed.upper(), help=meaning)
+            command.add_argument(placed, nargs=count, metavar=placed.upper(), help=_help(meaning))
         for option, meaning in options.items():
             action = "append" if option in REPEATED else "store"
-            said = meaning or BASE_OPTIONS[option]
-            command.add_argument(option, dest=_place(option), metavar="…", action=action, help=said)
+            command.add_argument(option, dest=place(option), metavar="…", action=action, help=_help(meaning))
         for switch, meaning in SWITCHES.get(name, {}).items():
-            command.add_argument(switch, dest=_place(switch), action="store_true", help=meaning)
-        command.add_argument("--json", action="store_true", help="numbers and sentences as JSON")
+            command.add_argument(switch, dest=place(switch), action="store_true", help=_help(meaning))
+        command.add_argument("--json", action="store_true", help=_help("asking-option-json"))
 
 
-def _place(option: str) -> str:
-    """The attribute of an option."""
-    return option.removeprefix("--").replace("-", "_")
+def _help(code: str) -> str:
+    """The sentence of a code as argparse takes it, which reads per cent signs itself."""
+    return say(code).replace("%", "%%")
 
 
 def answer(args: argparse.Namespace) -> int:
     """Answer the question and print it. Returns the exit code 0; a refusal goes on to the caller."""
-    reply = ASKED[args.question](args)
+    reply = ask(args)
     print(as_json(reply) if args.json else in_words(reply))
     return 0
 
 
 def in_words(reply: "Answer") -> str:
     """The answer as sentences, one a line; what to mind stands below, set apart."""
-    from steelyard.words import say
-
     said = [say(code, **facts) for code, facts in reply.lines]
     minded = [f"- {say(finding.code, **finding.facts)}" for finding in reply.findings]
     return "\n".join([*said, *([""] if minded else []), *minded])
@@ -56,8 +52,6 @@ def in_words(reply: "Answer") -> str:
 def as_json(reply: "Answer") -> str:
     """The answer for a machine: unrounded numbers, and the same sentences."""
     import json
-
-    from steelyard.words import say
 
     findings = [
         {"code": each.code, "severity": each.severity.value, "sentence": say(each.code, **each.facts)}

@@ -10,7 +10,7 @@ from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.findings import Finding
-    from steelyard.quantities import Line, Quantity
+    from steelyard.quantities import Line
 
 BAR_WIDTH = 20
 WIDEST = 100
@@ -51,11 +51,3 @@ def line_name(line: "Line") -> str:
 def bar(percent: float) -> str:
     """A bar of at most 20 signs."""
     return "█" * max(1, round(percent / 100 * BAR_WIDTH))
-
-
-def torque(newton_metre: float, like: "Quantity", *, signed: bool = False) -> str:
-    """A torque in the unit of another one, with about four digits at its size."""
-    size = abs(float(like.number))
-    decimals = 2 if size >= 10 else 3 if size >= 1 else 4
-    value = newton_metre / float(like.unit.factor)
-    return f"{value:+.{decimals}f}" if signed else f"{value:.{decimals}f}"

@@ -1,20 +1,257 @@
-"""One function per thing a person does: judge a check, ask what a kit can decide, reckon.
+"""One function per thing a person does: judge a check, ask what a kit can decide, reckon, run a workshop.
 
-In: what the doors took from a person (bytes of a form, texts). Out: values with findings; no sentences.
-Refuses: what the rooms below refuse. Does no I/O.
+In: what the doors took from a person (bytes of a form, texts by field), and who acts where (`Acting`).
+Out: values with findings; no sentences. Refuses: what the rooms below refuse. Does no I/O: what it needs of
+the world stands in `ports`.
 """
 
-from steelyard.desk.able import AbleKit, AblePoint, ask_kit
+from steelyard.desk.ability import Ability, AbilityPoint, ability, kinds_for, stand_in_tool, tools_for
+from steelyard.desk.able import AbleKit, AblePoint, ask_form, ask_kit
+from steelyard.desk.acting import Acting
+from steelyard.desk.adjusting import WAYS, turn_adjuster, waive_adjusting
+from steelyard.desk.at_a_glance import Glance, points_at_a_glance, torque_in
+from steelyard.desk.bench import (
+    REASONS,
+    CheckView,
+    check_view,
+    checks_in_hand,
+    choose_kit,
+    exercise,
+    fitting_rigs,
+    look_over,
+    open_check,
+    set_up,
+    tool_body,
+    usual_exercise,
+)
+from steelyard.desk.bench_verdict import final_phase, judge_phase
+from steelyard.desk.book import (
+    SEALED,
+    RecordView,
+    attach_photograph,
+    check_form,
+    correct_record,
+    find_records,
+    record_body,
+    record_form,
+    record_view,
+)
 from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_form
+from steelyard.desk.closing import close_check, offered_due
 from steelyard.desk.content import check_content
+from steelyard.desk.kits import (
+    SETUP_COLUMNS,
+    SORTS,
+    Shelf,
+    fits,
+    here,
+    kit_table,
+    setup_table,
+    sold,
+    usual_setup,
+)
+from steelyard.desk.plan import PLANS
+from steelyard.desk.ports import Body, Clock, Darkroom, Dice, Head, KeptFile, Ledger, Listed, Wanted
+from steelyard.desk.pulls import (
+    SENT_TWICE,
+    STRIKE_REASONS,
+    asked_at,
+    next_point,
+    read_pull,
+    strike_out,
+    take_back,
+)
+from steelyard.desk.rack import (
+    HAPPENINGS,
+    add_tool,
+    change_tool,
+    quarantine,
+    release_tool,
+    retire_tool,
+    return_tool,
+    tool_event,
+)
+from steelyard.desk.rack_view import (
+    DUE_SOON_DAYS,
+    RACK_FILTERS,
+    ErrorPoint,
+    Happened,
+    PastToolCheck,
+    RackPage,
+    ToolRow,
+    ToolView,
+    is_rack_empty,
+    tool_view,
+    tools,
+)
+from steelyard.desk.record import STOPPED, record_content
+from steelyard.desk.record_file import record_file
+from steelyard.desk.rig_table import MATERIALS, MOST_ROWS, PAPER_COLUMNS, RIG_COLUMNS, typed_rig
+from steelyard.desk.rigs import PaperState, add_rig, change_rig, paper_state, rig_body, sell_rig
+from steelyard.desk.running import Running, RunningPull, running_point
+from steelyard.desk.setup_fields import SetupFields, setup_fields
+from steelyard.desk.today import Today, look_at_today
+from steelyard.desk.tool_fields import (
+    DRIVER_KINDS,
+    GRADUATED_KINDS,
+    OWN_LIMIT,
+    TOOL_KINDS,
+    limit_choices,
+    tool_typed_again,
+    tool_unit,
+)
+from steelyard.desk.workshop import (
+    DECIMAL_MARKS,
+    UNIT_CHOICES,
+    Person,
+    Settings,
+    add_person,
+    first_start,
+    forget_person,
+    people,
+    set_workshop,
+    settings,
+)
+from steelyard.procedures import Step, StepState
+from steelyard.records import AS_FOUND, AS_LEFT, LARGEST_BYTES, standing_verdict
+from steelyard.tools import Kind as ToolKind
 
 __all__ = [
+    "AS_FOUND",
+    "AS_LEFT",
+    "DECIMAL_MARKS",
+    "DRIVER_KINDS",
+    "DUE_SOON_DAYS",
+    "GRADUATED_KINDS",
+    "HAPPENINGS",
+    "LARGEST_BYTES",
+    "MATERIALS",
+    "MOST_ROWS",
+    "OWN_LIMIT",
+    "PAPER_COLUMNS",
+    "PLANS",
+    "RACK_FILTERS",
+    "REASONS",
+    "RIG_COLUMNS",
+    "SEALED",
+    "SENT_TWICE",
+    "SETUP_COLUMNS",
+    "SORTS",
+    "STOPPED",
+    "STRIKE_REASONS",
+    "TOOL_KINDS",
+    "UNIT_CHOICES",
+    "WAYS",
+    "Ability",
+    "AbilityPoint",
     "AbleKit",
     "AblePoint",
+    "Acting",
+    "Body",
+    "CheckView",
+    "Clock",
+    "Darkroom",
+    "Dice",
+    "ErrorPoint",
+    "Glance",
+    "Happened",
+    "Head",
     "JudgedCheck",
     "JudgedPoint",
+    "KeptFile",
+    "Ledger",
+    "Listed",
+    "PaperState",
+    "PastToolCheck",
+    "Person",
+    "RackPage",
+    "RecordView",
+    "Running",
+    "RunningPull",
+    "Settings",
+    "SetupFields",
+    "Shelf",
+    "Step",
+    "StepState",
+    "Today",
+    "ToolKind",
+    "ToolRow",
+    "ToolView",
+    "Wanted",
+    "ability",
+    "add_person",
+    "add_rig",
+    "add_tool",
+    "ask_form",
     "ask_kit",
+    "asked_at",
+    "attach_photograph",
+    "change_rig",
+    "change_tool",
     "check_content",
+    "check_form",
+    "check_view",
+    "checks_in_hand",
+    "choose_kit",
+    "close_check",
+    "correct_record",
+    "exercise",
+    "final_phase",
+    "find_records",
+    "first_start",
+    "fits",
+    "fitting_rigs",
+    "forget_person",
+    "here",
+    "is_rack_empty",
     "judge_check",
     "judge_form",
+    "judge_phase",
+    "kinds_for",
+    "kit_table",
+    "limit_choices",
+    "look_at_today",
+    "look_over",
+    "next_point",
+    "offered_due",
+    "open_check",
+    "paper_state",
+    "people",
+    "points_at_a_glance",
+    "quarantine",
+    "read_pull",
+    "record_body",
+    "record_content",
+    "record_file",
+    "record_form",
+    "record_view",
+    "release_tool",
+    "retire_tool",
+    "return_tool",
+    "rig_body",
+    "running_point",
+    "sell_rig",
+    "set_up",
+    "set_workshop",
+    "settings",
+    "setup_fields",
+    "setup_table",
+    "sold",
+    "stand_in_tool",
+    "standing_verdict",
+    "strike_out",
+    "take_back",
+    "tool_body",
+    "tool_event",
+    "tool_typed_again",
+    "tool_unit",
+    "tool_view",
+    "tools",
+    "tools_for",
+    "torque_in",
+    "turn_adjuster",
+    "typed_rig",
+    "usual_exercise",
+    "usual_setup",
+    "waive_adjusting",
 ]

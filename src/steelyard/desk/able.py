@@ -67,7 +67,14 @@ def ask_kit(content: bytes) -> AbleKit:
     content: a check form; pulls in it are not looked at and may be missing.
     Raises InputRefused with field, value and what is wanted.
     """
-    form = read_check(content)
+    return ask_form(read_check(content))
+
+
+def ask_form(form: CheckForm) -> AbleKit:
+    """What a kit can decide, of a form that was read already.
+
+    Raises InputRefused where the kit or the tool lacks something, such as the tool's own weight.
+    """
     given = form.tool.expected_scatter_ratio
     scatter = given if given is not None else USUAL_SCATTER
     points = tuple(_point(form, point, scatter) for point in form.points)

@@ -57,16 +57,7 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
 
     Raises InputRefused for fewer than two counted pulls, and for an odd reading without `sure`.
     """
-    is_known_load = point.load is not None
-    reference = point_reference(form, point, _raw_mean(point))
-    pulls = []
-    for i, pull in enumerate(point.pulls, 1):
-        net = pull.pull.raw
-        raw = point.load.kilogram if point.load is not None else net
-        torque = reference.torque_newton_metre(raw)
-        shown = net if is_known_load else point.target.base
-        _refuse_odd(point, i, pull, shown if is_known_load else torque)
-        pulls.append(ReadPull(pull, torque, shown))
+    reference, pulls = read_pulls(form, point)
     counted = [p for p in pulls if p.form.pull.is_counted]
     if len(counted) < FEWEST_PULLS:
         raise InputRefused(f"point {point.name}, pulls", len(counted), "want-two-pulls")
@@ -85,7 +76,25 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
             p.form.pull.raw for p in pulls if p.form.pull.never_clicked and p.form.pull.struck_out is None
         ),
     )
-    return ReadyPoint(point, tuple(pulls), case)
+    return ReadyPoint(point, pulls, case)
+
+
+def read_pulls(form: CheckForm, point: PointForm) -> tuple[Reference, tuple[ReadPull, ...]]:
+    """The kit at a point, and every pull with what it makes of it.
+
+    Raises InputRefused for an odd reading without `sure`, and where no load is known.
+    """
+    is_known_load = point.load is not None
+    reference = point_reference(form, point, _raw_mean(point))
+    pulls = []
+    for i, pull in enumerate(point.pulls, 1):
+        net = pull.pull.raw
+        raw = point.load.kilogram if point.load is not None else net
+        torque = reference.torque_newton_metre(raw)
+        shown = net if is_known_load else point.target.base
+        _refuse_odd(point, i, pull, shown if is_known_load else torque)
+        pulls.append(ReadPull(pull, torque, shown))
+    return reference, tuple(pulls)
 
 
 def point_case(

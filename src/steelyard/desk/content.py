@@ -8,7 +8,7 @@ from steelyard.desk.check import JudgedCheck, JudgedPoint
 from steelyard.evaluation import METHOD, Estimate
 from steelyard.findings import Finding
 from steelyard.quantities import Line
-from steelyard.records import CheckForm, Kit, TransducerKit
+from steelyard.records import CheckForm, KitForm, TransducerKit
 from steelyard.rigs import HungWeight
 from steelyard.tools import Limit
 
@@ -90,7 +90,7 @@ def _text(number: Decimal | None) -> str | None:
     return str(number) if number is not None else None
 
 
-def _kit(kit: Kit) -> dict[str, Any]:
+def _kit(kit: KitForm) -> dict[str, Any]:
     """What sort of kit it is and how it stood; its lengths, masses and errors are among the inputs."""
     if not isinstance(kit, TransducerKit):
         kind = "hung-weight" if isinstance(kit.rig, HungWeight) else "drum"

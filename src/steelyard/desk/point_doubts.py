@@ -1,7 +1,7 @@
 """Everything that speaks against one point of a check."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from steelyard.desk.cases import ReadyPoint
 from steelyard.evaluation import Estimate, PointResult, Verdict, point_name
@@ -62,12 +62,23 @@ def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding
         if pull.form.pull.never_clicked:
             yield Finding("never-clicked", Severity.WARN, facts)
         reading = pull.shown_newton_metre if ready.form.load is not None else pull.torque_newton_metre
-        suspect = wrong_unit_suspicion(reading, target_newton_metre=ready.case.target_newton_metre)
-        if suspect is not None and pull.form.pull.struck_out is None:
-            units = {"likely": suspect[0].symbol, "taken": suspect[1].symbol}
-            yield Finding("unit-suspected", Severity.GRAVE, {**facts, **units})
+        if pull.form.pull.struck_out is None:
+            yield from unit_suspicion(reading, ready.case.target_newton_metre, facts)
         if not low * (1 - room) <= reading <= high * (1 + room) and pull.form.pull.is_counted:
             outside.append(i)
     if outside:
         pulls = ", ".join(map(str, outside))
         yield Finding("reading-outside-range", Severity.NOTE, {"point": name, "pulls": pulls})
+
+
+def unit_suspicion(
+    reading_newton_metre: float, target_newton_metre: float, facts: Mapping[str, str | float | int]
+) -> Iterator[Finding]:
+    """A reading that fits a kit showing another unit; nothing is converted.
+
+    facts: `point`, `pull` and `typed`, for the sentence.
+    """
+    suspect = wrong_unit_suspicion(reading_newton_metre, target_newton_metre=target_newton_metre)
+    if suspect is not None:
+        units = {"likely": suspect[0].symbol, "taken": suspect[1].symbol}
+        yield Finding("unit-suspected", Severity.GRAVE, {**facts, **units})

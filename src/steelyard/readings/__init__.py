@@ -1,9 +1,17 @@
-"""What was read at the bench: pulls, kept as typed, never deleted.
+"""What was read at the bench: pulls, kept as typed, never deleted; a line from a device or a hand.
 
-In: a raw number per pull (a load or an indication) and what was typed. Out: which pulls count.
-Refuses: nothing; what is odd about a pull is a finding.
+In: a raw number per pull (a load or an indication) and what was typed; one line of text. Out: which pulls count;
+number and unit of a line. Refuses: a line that reads two ways; what is odd about a pull is a finding.
 """
 
 from steelyard.readings.pull import Pull, counted
+from steelyard.readings.wedge import SENT_TWICE_SECONDS, WedgeReading, is_sent_twice, read_wedge_line
 
-__all__ = ["Pull", "counted"]
+__all__ = [
+    "SENT_TWICE_SECONDS",
+    "Pull",
+    "WedgeReading",
+    "counted",
+    "is_sent_twice",
+    "read_wedge_line",
+]

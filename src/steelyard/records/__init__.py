@@ -1,24 +1,97 @@
-"""Checks as written and as judged: the check form in, the content of a record out.
+"""Checks as written and as judged: the check form, entries and their fold, the content of a record.
 
-In: bytes of a form; results of an evaluation. Out: `CheckForm`; a complete, stable JSON-ready content.
+In: bytes of a form; what happened, as drafts; results of an evaluation. Out: `CheckForm`; chained entries; documents
+folded from them, of JSON types only.
 Refuses: unknown fields and kinds, missing units and limits, anything it would have to guess.
 """
 
-from steelyard.records.check_form import LARGEST_BYTES, CheckForm, Variation, read_check
-from steelyard.records.form_place import Place
-from steelyard.records.form_points import PointForm, PullForm
-from steelyard.records.kit import HungKit, Kit, PaperFacts, TransducerKit
+from steelyard.records.check_form import (
+    LARGEST_BYTES,
+    CheckForm,
+    Variation,
+    form_table,
+    read_check,
+    read_table,
+)
+from steelyard.records.check_table import (
+    check_table,
+    counted,
+    is_complete,
+    progress_of,
+    pull_as_written,
+    pulls_by_point,
+    standing_verdict,
+)
+from steelyard.records.entry import (
+    BEFORE_THE_FIRST,
+    Draft,
+    Entry,
+    Stamp,
+    chain_breaks,
+    digest_of,
+    read_entry,
+    write_entry,
+)
+from steelyard.records.fields import Fields
+from steelyard.records.fold import fold, listing
+from steelyard.records.fold_check import AS_FOUND, AS_LEFT
+from steelyard.records.fold_tool import UNCHECKED, tool_state
+from steelyard.records.form_kit import read_kit
+from steelyard.records.form_place import Place, read_place
+from steelyard.records.form_points import PointForm, PullForm, default_points
+from steelyard.records.form_tool import read_limit, read_tool
+from steelyard.records.kinds import THE_WORKSHOP, Kind, Subject, subject_name, subject_sort
+from steelyard.records.kit import HungKit, PaperFacts, TransducerKit
+from steelyard.records.kit import Kit as KitForm
+from steelyard.records.listing import WIDTH as KEY_WIDTH
+from steelyard.records.listing import Listing
 
 __all__ = [
+    "AS_FOUND",
+    "AS_LEFT",
+    "BEFORE_THE_FIRST",
+    "KEY_WIDTH",
     "LARGEST_BYTES",
+    "THE_WORKSHOP",
+    "UNCHECKED",
     "CheckForm",
+    "Draft",
+    "Entry",
+    "Fields",
     "HungKit",
-    "Kit",
+    "Kind",
+    "KitForm",
+    "Listing",
     "PaperFacts",
     "Place",
     "PointForm",
     "PullForm",
+    "Stamp",
+    "Subject",
     "TransducerKit",
     "Variation",
+    "chain_breaks",
+    "check_table",
+    "counted",
+    "default_points",
+    "digest_of",
+    "fold",
+    "form_table",
+    "is_complete",
+    "listing",
+    "progress_of",
+    "pull_as_written",
+    "pulls_by_point",
     "read_check",
+    "read_entry",
+    "read_kit",
+    "read_limit",
+    "read_place",
+    "read_table",
+    "read_tool",
+    "standing_verdict",
+    "subject_name",
+    "subject_sort",
+    "tool_state",
+    "write_entry",
 ]

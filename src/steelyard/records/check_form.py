@@ -2,6 +2,7 @@
 
 import re
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -66,7 +67,15 @@ def read_check(content: bytes) -> CheckForm:
     content: of the file, at most 1 MB of UTF-8 TOML.
     Raises InputRefused with field, value and what is wanted.
     """
-    fields = Fields(_table(content), place="")
+    return read_table(form_table(content))
+
+
+def read_table(table: Mapping[str, object]) -> CheckForm:
+    """The check in a table that was read already.
+
+    Raises InputRefused with field, value and what is wanted.
+    """
+    fields = Fields(table, place="")
     number = fields.raw("steelyard_check")
     if type(number) is not int or number != FORM:
         raise InputRefused("steelyard_check", number, "want-form-number")
@@ -100,7 +109,8 @@ def read_check(content: bytes) -> CheckForm:
     return form
 
 
-def _table(content: bytes) -> dict[str, object]:
+def form_table(content: bytes) -> dict[str, object]:
+    """The tables of a file, not yet looked at. Raises InputRefused where it is no TOML or too large."""
     if len(content) > LARGEST_BYTES:
         raise InputRefused("the file", f"{len(content)} bytes", "want-smaller-file")
     try:

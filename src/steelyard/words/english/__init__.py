@@ -1,19 +1,45 @@
 """The English sentences, one module per kind of message; together they are the catalogue."""
 
+from steelyard.words.english.asking import ASKING
+from steelyard.words.english.bench_input import BENCH_INPUT
+from steelyard.words.english.bench_pages import BENCH_PAGES
+from steelyard.words.english.benching import BENCHING
+from steelyard.words.english.charting import CHARTING
 from steelyard.words.english.findings import FINDINGS
 from steelyard.words.english.fitness import FITNESS
 from steelyard.words.english.judging import JUDGING
+from steelyard.words.english.keeping import KEEPING
+from steelyard.words.english.manual import MANUAL
+from steelyard.words.english.paging import PAGING
 from steelyard.words.english.program import PROGRAM
+from steelyard.words.english.rack import RACK
 from steelyard.words.english.reckoning import RECKONING
 from steelyard.words.english.refusals import REFUSALS
+from steelyard.words.english.rigging import RIGGING
+from steelyard.words.english.shell import SHELL
 from steelyard.words.english.simulating import SIMULATING
+from steelyard.words.english.storing import STORING
+from steelyard.words.english.today import TODAY
 
 CATALOGUE: dict[str, str] = {
+    **ASKING,
+    **BENCH_INPUT,
+    **BENCH_PAGES,
+    **BENCHING,
+    **CHARTING,
     **FINDINGS,
     **FITNESS,
     **JUDGING,
+    **KEEPING,
+    **MANUAL,
+    **PAGING,
     **PROGRAM,
+    **RACK,
     **RECKONING,
     **REFUSALS,
+    **RIGGING,
+    **SHELL,
     **SIMULATING,
+    **TODAY,
+    **STORING,
 }

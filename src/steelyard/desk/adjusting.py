@@ -1,0 +1,37 @@
+"""The adjuster: every turn logged, or let be on purpose; locked until the as-found pulls are judged."""
+
+from collections.abc import Mapping
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.bench import open_body
+from steelyard.errors import InputRefused
+from steelyard.records import AS_FOUND, Draft, Fields, Kind, Subject, standing_verdict
+
+WAYS = ("in", "out", "other")
+
+
+def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str]) -> None:
+    """One turn: how far, as typed, which way, and a note.
+
+    Raises InputRefused with the field `turns` or `way`; refused before as found is judged.
+    """
+    body = open_body(acting.ledger, check)
+    if standing_verdict(body, AS_FOUND) is None:
+        raise InputRefused("turns", None, "want-found-first")
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    payload = {
+        "turns": fields.needed("turns", fields.text, "want-turns"),
+        "way": fields.needed(
+            "way", lambda f: fields.choice(f, str, list(WAYS)), "want-one-of", names=", ".join(WAYS)
+        ),
+        "note": fields.text("turn_note"),
+    }
+    acting.write(Draft(Kind.ADJUSTER_TURNED, Subject.CHECK.named(check), payload))
+
+
+def waive_adjusting(acting: Acting, check: str, typed: Mapping[str, str]) -> None:
+    """Leave the tool as found, with a reason. Raises InputRefused with the field `waive_reason`."""
+    open_body(acting.ledger, check)
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    reason = fields.needed("waive_reason", fields.text, "want-text")
+    acting.write(Draft(Kind.ADJUSTING_WAIVED, Subject.CHECK.named(check), {"reason": reason}))

@@ -1,0 +1,51 @@
+"""The points of a check at a glance, and torques as the page at the vice prints them."""
+
+from dataclasses import dataclass
+
+from steelyard.desk.ports import Body
+from steelyard.quantities import Quantity
+from steelyard.records import counted, pulls_by_point
+
+
+@dataclass(frozen=True)
+class Glance:
+    """One planned point. counted: pulls that count; struck: those struck out."""
+
+    number: int
+    target: str
+    direction: str
+    counted: int
+    struck: int
+    planned: int
+
+    @property
+    def is_done(self) -> bool:
+        """All planned pulls are read."""
+        return self.counted >= self.planned
+
+
+def points_at_a_glance(body: Body, phase: str) -> tuple[Glance, ...]:
+    """Every planned point of a check with how far it is; none before the kit is set up."""
+    if body["setup"] is None:
+        return ()
+    return tuple(
+        Glance(
+            number=i,
+            target=str(point["target"]),
+            direction=str(point["direction"]),
+            counted=len(counted(pulls)),
+            struck=sum(pull["struck_out"] is not None for pull in pulls),
+            planned=int(point["planned_pulls"]),
+        )
+        for i, (point, pulls) in enumerate(
+            zip(body["setup"]["points"], pulls_by_point(body, phase), strict=True)
+        )
+    )
+
+
+def torque_in(newton_metre: float, like: Quantity, *, signed: bool = False) -> str:
+    """A torque in the unit of another one, with about four digits at its size; the point as decimal mark."""
+    size = abs(float(like.number))
+    decimals = 2 if size >= 10 else 3 if size >= 1 else 4
+    value = newton_metre / float(like.unit.factor)
+    return f"{value:+.{decimals}f}" if signed else f"{value:.{decimals}f}"

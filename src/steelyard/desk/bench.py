@@ -1,0 +1,228 @@
+"""The check in hand: opened, looked over, the kit chosen and set up, the tool exercised."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.kits import fits, here, kit_table, setup_table, usual_setup
+from steelyard.desk.plan import planned_points, read_plan
+from steelyard.desk.ports import Body, Ledger, Listed, Wanted
+from steelyard.desk.typed_table import Column, typed_table
+from steelyard.desk.workshop import settings
+from steelyard.errors import InputRefused, NotFound, RecordSealed
+from steelyard.procedures import StandingStep, Step, steps_of, where_now
+from steelyard.published import EXERCISE_INDICATING, EXERCISE_SETTING
+from steelyard.records import (
+    AS_FOUND,
+    Draft,
+    Fields,
+    Kind,
+    Subject,
+    progress_of,
+    pulls_by_point,
+    read_table,
+)
+from steelyard.tools import Kind as ToolKind
+
+REASONS = ("due", "new", "dropped", "overloaded", "repaired", "doubt", "customer", "training")
+MOST_OPEN = 100
+MOST_EXERCISE = 100
+ROOM_COLUMNS = (Column("room_temperature", "°C"), Column("room_change", "°C"))
+HANDLING_COLUMNS = (Column("zeroed_tool", "flag"), Column("set_each_time", "flag"), Column("load_time", "s"))
+
+
+@dataclass(frozen=True)
+class CheckView:
+    """A check as it stands, with its tool and steps."""
+
+    body: Body
+    tool: Body
+    steps: tuple[StandingStep, ...]
+
+    @property
+    def now(self) -> Step:
+        """The step to go on with."""
+        return where_now(progress_of(self.body))
+
+
+def check_view(ledger: Ledger, check: str) -> CheckView:
+    """A check as it stands. Raises NotFound."""
+    body = check_body(ledger, check)
+    return CheckView(body, tool_body(ledger, body["tool"]), steps_of(progress_of(body)))
+
+
+def tool_body(ledger: Ledger, tool: str) -> Body:
+    """What is folded of a tool. Raises NotFound."""
+    body = ledger.document(Subject.TOOL.named(tool))
+    if body is None:
+        raise NotFound(f"tool {tool}")
+    return body
+
+
+def check_body(ledger: Ledger, check: str) -> Body:
+    """What is folded of a check. Raises NotFound."""
+    body = ledger.document(Subject.CHECK.named(check))
+    if body is None:
+        raise NotFound(f"check {check}")
+    return body
+
+
+def open_body(ledger: Ledger, check: str) -> Body:
+    """The same, of a check that is not sealed. Raises NotFound, RecordSealed."""
+    body = check_body(ledger, check)
+    if body["closed"] is not None:
+        raise RecordSealed(body["closed"]["record"])
+    return body
+
+
+def checks_in_hand(ledger: Ledger) -> list[Listed]:
+    """Checks that are open, the latest first."""
+    return ledger.documents(Wanted("check", states=("open",), most=MOST_OPEN, newest_first=True))
+
+
+def open_check(acting: Acting, tool: str, typed: Mapping[str, str]) -> str:
+    """Begin a check of a tool; returns its name. Why today: one of `REASONS`, with a note where there is more.
+
+    Raises NotFound; InputRefused with the field `why`, `note` or `title`.
+    """
+    body = acting.body(Subject.TOOL, tool)
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    names = ", ".join(REASONS)
+    payload = {
+        "tool": tool,
+        "tool_number": body["tool"]["number"],
+        "why": fields.needed(
+            "why", lambda f: fields.choice(f, str, list(REASONS)), "want-one-of", names=names
+        ),
+        "note": fields.text("note"),
+        "title": fields.text("title"),
+        "day": acting.today().isoformat(),
+    }
+    draft = Draft(Kind.CHECK_OPENED, Subject.CHECK.named(acting.dice.name()), payload)
+    (entry, *_) = acting.write(draft)
+    return entry.subject.partition(":")[2]
+
+
+def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """What the eye found: nothing, or damage; with damage the check stops unless the person goes on, with a note.
+
+    Raises InputRefused with the field `damaged`, `goes_on` or `look_note`.
+    """
+    body = open_body(acting.ledger, check)
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    answers = ["no", "yes"]
+    damaged = fields.needed(
+        "damaged", lambda f: fields.choice(f, str, answers), "want-one-of", names=", ".join(answers)
+    )
+    goes_on = fields.text("goes_on") == "yes"
+    note = fields.text("look_note")
+    if damaged == "yes" and note is None:
+        raise InputRefused("look_note", None, "want-damage-note")
+    payload = {"damaged": damaged == "yes", "goes_on": goes_on, "note": note}
+    _write(acting, body, Kind.LOOKED_OVER, payload, seen)
+
+
+def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """With which rig, at which points, how many pulls each.
+
+    Raises InputRefused with the field `rig`, `plan`, `targets` or `pulls`; a rig cannot be changed once pulls count.
+    """
+    body = open_body(acting.ledger, check)
+    tool = acting.body(Subject.TOOL, body["tool"])
+    rig = typed.get("rig", "").strip()
+    rig_body = acting.ledger.document(Subject.RIG.named(rig)) if rig else None
+    if rig_body is None or not fits(rig_body, tool):
+        raise InputRefused("rig", rig or None, "want-fitting-rig")
+    plan = read_plan(typed, tool, unit=settings(acting.ledger).unit)
+    if _has_pulls(body) and (body["choice"]["rig"] != rig or not plan.begins_with(body["choice"]["points"])):
+        raise InputRefused("rig", None, "want-same-kit")
+    payload = {"rig": rig, "plan": plan.name, "points": planned_points(plan)}
+    _write(acting, body, Kind.KIT_CHOSEN, payload, seen)
+
+
+def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """The kit as it stands now: measured arm, droop, zero and axis; a full copy of kit, papers, tool and place.
+
+    Raises InputRefused with the page's field, as in the tables of the check form.
+    """
+    body = open_body(acting.ledger, check)
+    if body["choice"] is None:
+        raise InputRefused("rig", None, "want-fitting-rig")
+    payload = setup_payload(acting.ledger, body, typed)
+    if typed.get("is_ready", "").strip() != "yes":
+        raise InputRefused("is_ready", None, "want-cautions-read")
+    read_table({"steelyard_check": 1, "date": body["day"], **payload["form"], "point": payload["points"]})
+    _write(acting, body, Kind.RIG_SET_UP, payload, seen)
+
+
+def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[str, Any]:
+    """The full copy that a set-up keeps, not yet looked at by the readers of the form."""
+    unit = settings(ledger).unit
+    tool, rig = _bodies(ledger, body)
+    sort = str(rig["sort"])
+    setup = {**usual_setup(sort, rig, tool), **setup_table(sort, typed, torque_unit=unit)}
+    shelf = here(ledger)
+    tool_table = dict(tool["tool"])
+    handling = typed_table(typed, HANDLING_COLUMNS, torque_unit=unit)
+    if "zeroed_tool" in handling:
+        tool_table["zeroed"] = handling["zeroed_tool"]
+    if "set_each_time" in handling:
+        tool_table["set_each_time"] = handling["set_each_time"]
+    room = typed_table(typed, ROOM_COLUMNS, torque_unit=unit)
+    form: dict[str, Any] = {
+        "rule": tool.get("rule") or "guarded",
+        "place": {**settings(ledger).place, **room},
+        "tool": tool_table,
+        "limit": tool["limit"],
+        "kit": kit_table(rig, scales=shelf.scales, masses=shelf.masses, setup=setup),
+    }
+    if "load_time" in handling:
+        form["load_time"] = handling["load_time"]
+    points = [dict(point) for point in body["choice"]["points"]]
+    for i, point in enumerate(points):
+        load = typed.get(f"load_{i}", "").strip()
+        if load:
+            point["load"] = load
+    return {"rig": body["choice"]["rig"], "form": form, "points": points}
+
+
+def exercise(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """Pulls before the first reading, counted; none on purpose is an answer too.
+
+    Raises InputRefused with the field `exercise_pulls`.
+    """
+    body = open_body(acting.ledger, check)
+    text = typed.get("exercise_pulls", "").strip()
+    if not (text.isascii() and text.isdigit() and int(text) <= MOST_EXERCISE):
+        raise InputRefused("exercise_pulls", text or None, "want-whole", least=0, most=MOST_EXERCISE)
+    _write(acting, body, Kind.EXERCISED, {"pulls": int(text)}, seen)
+
+
+def usual_exercise(tool: Body) -> int:
+    """How many pulls at the maximum are usual before the first reading."""
+    usual = EXERCISE_INDICATING if ToolKind(tool["tool"]["kind"]).is_indicating else EXERCISE_SETTING
+    return int(usual.least)
+
+
+def fitting_rigs(ledger: Ledger, tool: Body) -> Iterator[Body]:
+    """The rigs that a tool can be checked with."""
+    yield from (body for body in here(ledger).kits if fits(body, tool))
+
+
+def _bodies(ledger: Ledger, body: Body) -> tuple[Body, Body]:
+    tool = ledger.document(Subject.TOOL.named(body["tool"]))
+    rig = ledger.document(Subject.RIG.named(body["choice"]["rig"]))
+    if tool is None or rig is None:
+        raise NotFound("rig")
+    return tool, rig
+
+
+def _has_pulls(body: Body) -> bool:
+    return body["setup"] is not None and any(any(pulls) for pulls in pulls_by_point(body, AS_FOUND))
+
+
+def _write(acting: Acting, body: Body, kind: Kind, payload: Mapping[str, Any], seen: int | None) -> None:
+    """One entry of a check, refused where somebody wrote since the page was drawn."""
+    subject = Subject.CHECK.named(body["id"])
+    acting.write(Draft(kind, subject, payload), seen=None if seen is None else {subject: seen})

@@ -1,0 +1,50 @@
+"""Asking for the verdict of a phase: judged from the entries alone, its digits kept."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.bench import open_body
+from steelyard.desk.check import JudgedCheck, judge_form
+from steelyard.desk.content import check_content
+from steelyard.desk.ports import Body, Ledger
+from steelyard.errors import InputRefused
+from steelyard.records import AS_LEFT, Draft, Kind, Subject, check_table, is_complete, read_table
+
+
+def judge_phase(acting: Acting, check: str, phase: str, typed: Mapping[str, str]) -> str:
+    """Judge the pulls of a phase and keep the whole content; returns the verdict.
+
+    typed: `incomplete` is `yes` where planned pulls are missing on purpose.
+    Raises InputRefused with the field `incomplete` where pulls are missing, `line` where none can be judged.
+    """
+    body = open_body(acting.ledger, check)
+    if body["setup"] is None:
+        raise InputRefused("line", None, "want-set-up")
+    if not is_complete(body, phase) and typed.get("incomplete", "") != "yes":
+        raise InputRefused("incomplete", None, "want-all-pulls")
+    judged = judged_phase(acting.ledger, body, phase)
+    content = {**check_content(judged), "person": None}  # names stand in the side table alone
+    payload = {"phase": phase, "verdict": judged.verdict.value, "content": content}
+    acting.write(Draft(Kind.VERDICT_ASKED, Subject.CHECK.named(check), payload))
+    return judged.verdict.value
+
+
+def judged_phase(ledger: Ledger, body: Body, phase: str) -> JudgedCheck:
+    """The judged check of a phase, computed now from what the ledger holds.
+
+    Raises InputRefused with the field `line` where no point has two counted pulls.
+    """
+    who = body["setup"]["who"]
+    table = check_table(body, phase, person=ledger.names().get(who))
+    if not table["point"]:
+        raise InputRefused("line", None, "want-two-pulls")
+    return judge_form(read_table(table))
+
+
+def final_phase(body: Body) -> str | None:
+    """The phase whose verdict the tool leaves with: as left where it was adjusted; None without a verdict."""
+    verdicts: Mapping[str, Any] = body["verdicts"]
+    if AS_LEFT in verdicts:
+        return AS_LEFT
+    return next(iter(verdicts), None)

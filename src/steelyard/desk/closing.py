@@ -1,0 +1,146 @@
+"""Closing a check: sealed with its number and digest, the tool told, quarantined where it is out."""
+
+import calendar
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Any
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.bench import open_body
+from steelyard.desk.bench_verdict import final_phase
+from steelyard.desk.ports import Body, Ledger
+from steelyard.desk.record import STOPPED, record_digest
+from steelyard.errors import Conflict, InputRefused
+from steelyard.records import (
+    AS_FOUND,
+    AS_LEFT,
+    THE_WORKSHOP,
+    Draft,
+    Fields,
+    Kind,
+    Subject,
+    progress_of,
+    standing_verdict,
+)
+
+USUAL_MONTHS = 12
+TRIES = 5
+
+
+def months_later(day: date, months: int) -> date:
+    """The same day some months later, or the last of that month."""
+    month = day.month - 1 + months
+    year = day.year + month // 12
+    last = calendar.monthrange(year, month % 12 + 1)[1]
+    return date(year, month % 12 + 1, min(day.day, last))
+
+
+def offered_due(tool: Body, today: date) -> date:
+    """When to look again: after the tool's own interval, else after twelve months."""
+    return months_later(today, int(tool.get("interval_months") or USUAL_MONTHS))
+
+
+def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> int:
+    """Seal a check; returns the number of its record.
+
+    typed: `next_due` (a date; empty where the tool is not to be used again), `quarantine` and `release` as `yes`,
+    `close_note`. A tool that is out or damaged is quarantined whatever was ticked.
+    Raises InputRefused with the field `next_due` or `close`.
+    """
+    for _ in range(TRIES):
+        body = open_body(acting.ledger, check)
+        workshop = acting.ledger.document(THE_WORKSHOP) or {}
+        record = int(workshop.get("records", 0)) + 1
+        known = {THE_WORKSHOP: int(workshop.get("last", 0))}
+        if seen is not None:
+            known[Subject.CHECK.named(check)] = seen
+        try:
+            acting.write(*_drafts(acting, body, typed, record), seen=known)
+        except Conflict:
+            after = open_body(acting.ledger, check)
+            if seen is not None and after["last"] != seen:
+                raise
+            continue
+        return _record_of(acting.ledger, check)
+    raise Conflict(0, 1)
+
+
+def _record_of(ledger: Ledger, check: str) -> int:
+    """The number that stands: of this submission, or of the one it repeats."""
+    body = ledger.document(Subject.CHECK.named(check))
+    return int(body["closed"]["record"]) if body is not None else 0
+
+
+def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -> Iterator[Draft]:
+    """Everything that closing writes: the seal, the number, and what the tool is told."""
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    verdict, phase = _verdict(body)
+    due = fields.day("next_due")
+    day = str(body["day"])
+    if due is not None and due.isoformat() <= day:
+        raise InputRefused("next_due", due.isoformat(), "want-later-day", day=day)
+    check, tool = Subject.CHECK.named(body["id"]), Subject.TOOL.named(body["tool"])
+    next_due = due.isoformat() if due else None
+    sealed = {
+        "record": record,
+        "verdict": verdict,
+        "phase": phase,
+        "day": day,
+        "next_due": next_due,
+        "note": fields.text("close_note"),
+        "digest": record_digest(body),
+    }
+    yield Draft(Kind.CHECK_CLOSED, check, sealed)
+    yield Draft(Kind.RECORD_NUMBERED, THE_WORKSHOP, {"record": record, "check": body["id"]})
+    told = {"check": body["id"], "record": record, "day": day, "verdict": verdict}
+    yield Draft(Kind.TOOL_CHECKED, tool, {**told, "next_due": next_due, **_worst(body, phase)})
+    standing = acting.body(Subject.TOOL, body["tool"])
+    if verdict in ("out", STOPPED) or typed.get("quarantine", "") == "yes":
+        if standing["quarantine"] is None:
+            yield Draft(Kind.QUARANTINED, tool, {"note": f"record {record}", "check": body["id"]})
+    elif standing["quarantine"] is not None and typed.get("release", "") == "yes":
+        yield Draft(Kind.RELEASED, tool, {"note": f"record {record}"})
+
+
+def _verdict(body: Body) -> tuple[str, str | None]:
+    """The verdict a check ends with and its phase.
+
+    Raises InputRefused where it is stale or was never asked.
+    """
+    progress = progress_of(body)
+    if progress.is_stopped:
+        return STOPPED, None
+    if progress.is_turned and standing_verdict(body, AS_LEFT) is None:
+        raise InputRefused("close", None, "want-left-verdict")
+    if standing_verdict(body, AS_FOUND) is None and not progress.is_turned:
+        raise InputRefused("close", None, "want-found-verdict")
+    phase = final_phase(body)
+    if phase is None:
+        raise InputRefused("close", None, "want-found-verdict")
+    return str(body["verdicts"][phase]["verdict"]), phase
+
+
+def _worst(body: Body, phase: str | None) -> dict[str, Any]:
+    """The curve of the last phase, and its worst point."""
+    if phase is None:
+        return {"curve": [], "worst_percent": None, "worst_expanded_percent": None}
+    content = body["verdicts"][phase]["content"]
+    curve = [
+        {
+            "target": point["target"],
+            "target_newton_metre": point["target_newton_metre"],
+            "direction": point["direction"],
+            "deviation_percent": point["counted"]["deviation_percent"],
+            "low_percent": point["counted"]["low_percent"],
+            "high_percent": point["counted"]["high_percent"],
+            "expanded_percent": point["counted"]["expanded_percent"],
+            "limit_percent": point["limit_percent"],
+        }
+        for point in content["points"]
+    ]
+    worst = max(curve, key=lambda p: abs(p["deviation_percent"]) + p["expanded_percent"], default=None)
+    return {
+        "curve": curve,
+        "worst_percent": worst["deviation_percent"] if worst else None,
+        "worst_expanded_percent": worst["expanded_percent"] if worst else None,
+    }

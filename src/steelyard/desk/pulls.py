@@ -1,0 +1,182 @@
+"""Pulls at the bench: taken as they come, struck out with a reason, taken back, never deleted."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.bench import open_body
+from steelyard.desk.cases import read_pulls
+from steelyard.desk.ports import Body, Ledger
+from steelyard.desk.workshop import settings
+from steelyard.errors import InputRefused
+from steelyard.quantities import UNITS, Dimension
+from steelyard.readings import read_wedge_line
+from steelyard.records import (
+    AS_FOUND,
+    AS_LEFT,
+    Draft,
+    Entry,
+    Fields,
+    Kind,
+    Subject,
+    counted,
+    pull_as_written,
+    pulls_by_point,
+    read_table,
+)
+from steelyard.tools import Kind as ToolKind
+
+PHASES = (AS_FOUND, AS_LEFT)
+SENT_TWICE = "sent twice?"
+STRIKE_REASONS = ("slipped", "misread", "overshot", "wrong-setting", "disturbed")
+MOST_PULLS = 200
+HUNG = ("hung-weight", "drum")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a pull of this check is: a reading, a load at the click, or what the tool shows at a known load.
+
+    unit: symbol of the torque unit a bare number gets; empty for a load.
+    """
+
+    way: str
+    unit: str
+
+
+def asked_at(ledger: Ledger, body: Body, point: int) -> Asked:
+    """What the page has to ask at a point."""
+    setup = body["setup"]
+    hangs = setup["form"]["kit"]["kind"] in HUNG
+    shows = ToolKind(setup["form"]["tool"]["kind"]).is_indicating
+    unit = unit_of(str(setup["points"][point]["target"])) or settings(ledger).unit
+    if hangs and not shows:
+        return Asked("load", "")
+    return Asked("shown" if hangs else "reading", unit)
+
+
+def unit_of(typed: str) -> str | None:
+    """The unit in a target as typed."""
+    return next((symbol for symbol in UNITS[Dimension.TORQUE] if typed.endswith(symbol)), None)
+
+
+def next_point(body: Body, phase: str) -> int:
+    """The point to go on with: the first that has not all its planned pulls, else the last."""
+    points = body["setup"]["points"]
+    for i, pulls in enumerate(pulls_by_point(body, phase)):
+        if len(counted(pulls)) < points[i]["planned_pulls"]:
+            return i
+    return len(points) - 1
+
+
+def read_pull(
+    acting: Acting, check: str, phase: str, point: int, typed: Mapping[str, str], *, seen: int | None = None
+) -> Entry:
+    """Take one pull.
+
+    point: its place in the plan, from 0. typed: `line` for a reading; `no_click` and `click`, or `bucket`, for a
+    load; `never_clicked`, `sure` and `sent_twice` as `yes`.
+    A reading far from its target is refused with the field `line` and the code `want-sure` until `sure` says so; the
+    same line sent again by a device within moments is kept, struck out.
+    Raises NotFound, RecordSealed, Conflict; InputRefused with the field.
+    """
+    body = _ready_body(acting.ledger, check, phase, point)
+    asked = asked_at(acting.ledger, body, point)
+    pull = _load_pull(typed) if asked.way == "load" else _line_pull(acting.ledger, body, point, typed, asked)
+    struck = SENT_TWICE if typed.get("sent_twice", "") == "yes" else None
+    if typed.get("sure", "") == "yes":
+        pull["sure"] = True
+    payload = {"phase": phase, "point": point, "pull": pull, "struck_out": struck}
+    _look_at(body, payload)
+    subject = Subject.CHECK.named(check)
+    known = None if seen is None else {subject: seen}
+    (entry,) = acting.write(Draft(Kind.PULL_READ, subject, payload), seen=known)
+    return entry
+
+
+def strike_out(acting: Acting, check: str, pull: int, typed: Mapping[str, str]) -> None:
+    """Strike a pull out with a reason: it stays visible and does not count.
+
+    Raises InputRefused with the field `reason` or `pull`.
+    """
+    body = open_body(acting.ledger, check)
+    _known_pull(body, pull)
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    reason = fields.needed("reason", fields.text, "want-strike-reason")
+    subject = Subject.CHECK.named(check)
+    acting.write(Draft(Kind.PULL_STRUCK_OUT, subject, {"pull": pull, "reason": reason}))
+
+
+def take_back(acting: Acting, check: str, pull: int) -> None:
+    """Count a struck-out pull again. Raises InputRefused with the field `pull`."""
+    body = open_body(acting.ledger, check)
+    found = _known_pull(body, pull)
+    _look_at(body, {**found, "struck_out": None})
+    acting.write(Draft(Kind.PULL_TAKEN_BACK, Subject.CHECK.named(check), {"pull": pull}))
+
+
+def _ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
+    body = open_body(ledger, check)
+    if body["setup"] is None:
+        raise InputRefused("line", None, "want-set-up")
+    if phase not in PHASES or not 0 <= point < len(body["setup"]["points"]):
+        raise InputRefused("point", point, "want-planned-point")
+    if phase == AS_LEFT and not body["turns"]:
+        raise InputRefused("line", None, "want-adjusted-first")
+    if phase == AS_FOUND and body["turns"]:
+        raise InputRefused("line", None, "want-no-more-found")
+    if sum(pull["phase"] == phase and pull["point"] == point for pull in body["pulls"]) >= MOST_PULLS:
+        raise InputRefused("line", None, "want-fewer-values", most=MOST_PULLS)
+    return body
+
+
+def _known_pull(body: Body, number: int) -> Mapping[str, Any]:
+    for pull in body["pulls"]:
+        if pull["number"] == number:
+            found: Mapping[str, Any] = pull
+            return found
+    raise InputRefused("pull", number, "want-known-pull")
+
+
+def _line_pull(
+    ledger: Ledger, body: Body, point: int, typed: Mapping[str, str], asked: Asked
+) -> dict[str, Any]:
+    """A line as typed or sent, with the unit that stood beside the field."""
+    line = read_wedge_line(
+        typed.get("line", ""),
+        unit=UNITS[Dimension.TORQUE][asked.unit],
+        direction=str(body["setup"]["points"][point]["direction"]),
+        field="line",
+        decimal_mark=settings(ledger).decimal_mark,
+    )
+    return {"reading": line.form_text}
+
+
+def _load_pull(typed: Mapping[str, str]) -> dict[str, Any]:
+    """The load at the click: a weighed bucket, or the last load without and the first with a click."""
+    pull: dict[str, Any] = {
+        name: typed[name].strip() for name in ("bucket", "no_click", "click") if typed.get(name, "").strip()
+    }
+    if "bucket" in pull and len(pull) > 1:
+        raise InputRefused("bucket", pull["bucket"], "want-one-way-of-load")
+    if not pull:
+        raise InputRefused("bucket" if "bucket" in typed else "no_click", None, "want-click-load")
+    if typed.get("never_clicked", "") == "yes":
+        pull["never_clicked"] = True
+    return pull
+
+
+def _look_at(body: Body, payload: Mapping[str, Any]) -> None:
+    """Raise what the readers of the check form would refuse in a pull that counts, with the page's own field."""
+    setup = body["setup"]
+    if payload["struck_out"] is not None:
+        payload = {**payload, "struck_out": None, "pull": {**payload["pull"], "sure": True}}
+    point = {**setup["points"][payload["point"]], "pulls": [pull_as_written(payload)]}
+    try:
+        form = read_table({"steelyard_check": 1, "date": body["day"], **setup["form"], "point": [point]})
+        read_pulls(form, form.points[0])
+    except InputRefused as refused:
+        field = refused.field.rpartition(".")[2]
+        named = field if field in ("no_click", "click", "bucket") else "line"
+        raise InputRefused(named, refused.given, refused.wanted, **refused.facts) from None

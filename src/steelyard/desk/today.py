@@ -1,0 +1,166 @@
+"""What a day asks for: tools due, checks in hand, tools set aside, papers that run out, the first steps."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from steelyard.desk.book import SEALED
+from steelyard.desk.ports import Ledger, Listed, Wanted
+from steelyard.desk.rack import STATES_IN_USE
+from steelyard.desk.rack_view import DUE_SOON_DAYS
+from steelyard.records import subject_name
+
+SHOWN = 8
+LOOKED_AT = 60  # documents of one sort; more than that are found in the Rack, the Rigs and the Book
+QUARANTINED = "quarantined"
+DUE_STATES = tuple(state for state in STATES_IN_USE if state != QUARANTINED)
+
+
+@dataclass(frozen=True)
+class DueTool:
+    """A tool that wants a check. tool: its name in the ledger. days: until it is due, negative since. [d]"""
+
+    tool: str
+    number: str
+    due: date
+    days: int
+
+
+@dataclass(frozen=True)
+class OpenCheck:
+    """A check that was begun. at: UTC of its opening. offset_minutes: of the clock there. [min]
+    pulls: read so far. who: key of the person who opened it."""
+
+    check: str
+    number: str
+    at: str
+    offset_minutes: int
+    pulls: int
+    who: str
+
+
+@dataclass(frozen=True)
+class SetAside:
+    """A tool in quarantine. since: the day, UTC. note: what was said."""
+
+    tool: str
+    number: str
+    since: str
+    note: str
+
+
+@dataclass(frozen=True)
+class EndingPaper:
+    """A reference whose paper runs out. days: until then, negative since. [d]"""
+
+    rig: str
+    name: str
+    due: date
+    days: int
+
+
+@dataclass(frozen=True)
+class FirstSteps:
+    """The way from an empty workshop to its first record."""
+
+    has_rig: bool
+    has_tool: bool
+    has_record: bool
+
+
+@dataclass(frozen=True)
+class Today:
+    """What the day asks for; each row at most SHOWN long, its `more_…` true where there are others.
+
+    overdue: due before today. soon: due today or within DUE_SOON_DAYS.
+    """
+
+    overdue: tuple[DueTool, ...]
+    soon: tuple[DueTool, ...]
+    open_checks: tuple[OpenCheck, ...]
+    set_aside: tuple[SetAside, ...]
+    papers: tuple[EndingPaper, ...]
+    more_due: bool
+    more_checks: bool
+    more_set_aside: bool
+    more_papers: bool
+    first: FirstSteps
+
+
+def look_at_today(ledger: Ledger, day: date) -> Today:
+    """What a day asks for in a workshop.
+
+    day: in the workshop's own calendar. Tools in quarantine stand there and are not due besides.
+    Left out: of more than LOOKED_AT due tools or papers the first by their numbers are sorted by urgency.
+    """
+    by = (day + timedelta(days=DUE_SOON_DAYS)).isoformat()
+    due = _due(ledger, by, day)
+    checks = ledger.documents(Wanted("check", states=("open",), most=SHOWN + 1, newest_first=True))
+    aside = ledger.documents(Wanted("tool", states=(QUARANTINED,), most=SHOWN + 1))
+    papers = _papers(ledger.documents(Wanted("rig", states=("here",), due_by=by, most=LOOKED_AT)), day)
+    overdue = [tool for tool in due if tool.days < 0]
+    soon = [tool for tool in due if tool.days >= 0]
+    return Today(
+        overdue=tuple(overdue[:SHOWN]),
+        soon=tuple(soon[:SHOWN]),
+        open_checks=tuple(map(_open_check, checks[:SHOWN])),
+        set_aside=tuple(map(_set_aside, aside[:SHOWN])),
+        papers=tuple(papers[:SHOWN]),
+        more_due=len(overdue) > SHOWN or len(soon) > SHOWN or len(due) == LOOKED_AT,
+        more_checks=len(checks) > SHOWN,
+        more_set_aside=len(aside) > SHOWN,
+        more_papers=len(papers) > SHOWN,
+        first=_first_steps(ledger),
+    )
+
+
+def _due(ledger: Ledger, by: str, day: date) -> list[DueTool]:
+    """Due by a day and not set aside, the most urgent first."""
+    wanted = Wanted("tool", states=DUE_STATES, due_by=by, most=LOOKED_AT)
+    tools = [_due_tool(listed, day) for listed in ledger.documents(wanted)]
+    return sorted(tools, key=lambda tool: tool.days)
+
+
+def _due_tool(listed: Listed, day: date) -> DueTool:
+    due, number = date.fromisoformat(listed.body["next_due"]), str(listed.body["tool"]["number"])
+    return DueTool(subject_name(listed.subject), number, due, (due - day).days)
+
+
+def _open_check(listed: Listed) -> OpenCheck:
+    body, opened = listed.body, listed.body["opened"]
+    return OpenCheck(
+        check=subject_name(listed.subject),
+        number=str(body["tool_number"]),
+        at=opened["at"],
+        offset_minutes=opened["offset_minutes"],
+        pulls=sum(1 for _ in _kept(body["pulls"])),
+        who=opened["who"],
+    )
+
+
+def _kept(pulls: Iterable[dict[str, object]]) -> Iterator[dict[str, object]]:
+    return (pull for pull in pulls if not pull.get("struck_out"))
+
+
+def _set_aside(listed: Listed) -> SetAside:
+    said = listed.body["quarantine"]
+    number = str(listed.body["tool"]["number"])
+    return SetAside(subject_name(listed.subject), number, said["since"], said["note"] or "")
+
+
+def _papers(found: Iterable[Listed], day: date) -> list[EndingPaper]:
+    """The most urgent first."""
+    papers = []
+    for listed in found:
+        table = listed.body["table"]
+        due = date.fromisoformat(table["paper"]["due"])
+        papers.append(EndingPaper(subject_name(listed.subject), str(table["name"]), due, (due - day).days))
+    return sorted(papers, key=lambda paper: paper.days)
+
+
+def _first_steps(ledger: Ledger) -> FirstSteps:
+    return FirstSteps(
+        has_rig=bool(ledger.documents(Wanted("rig", states=("here",), most=1))),
+        has_tool=bool(ledger.documents(Wanted("tool", most=1))),
+        has_record=bool(ledger.documents(Wanted("check", states=SEALED, most=1))),
+    )

@@ -1,0 +1,67 @@
+"""From what a person typed into the fields of a page to a table as in the check form.
+
+A page asks for a torque with the unit shown beside the field; here the bare number gets that unit, as the person
+saw it. Whatever already carries a unit is left as typed.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+HAS_UNIT = re.compile(r"[^\W\d_]|[%°'\"]")  # a letter, a percent or degree sign: a unit was typed
+
+
+@dataclass(frozen=True)
+class Column:
+    """One field of a page.
+
+    name: as in the check form. kind: `text`, `number`, `flag`, `list`, or the unit that stands beside the field.
+    """
+
+    name: str
+    kind: str
+
+
+def with_unit(text: str, unit: str) -> str:
+    """The text with the unit that stood beside the field, unless it carries one of its own."""
+    plain = text.strip()
+    return plain if not plain or HAS_UNIT.search(plain) else f"{plain} {unit}"
+
+
+def typed_table(typed: Mapping[str, str], columns: Iterable[Column], *, torque_unit: str) -> dict[str, Any]:
+    """The table of a form; fields left empty are left out.
+
+    typed: texts by name; of a `list` the texts are joined by commas, a `flag` is `yes`, `no` or empty.
+    torque_unit: of every field whose kind is `torque`.
+    """
+    table: dict[str, Any] = {}
+    for column in columns:
+        text = typed.get(column.name, "").strip()
+        if not text:
+            continue
+        if column.kind in ("text", "number"):
+            table[column.name] = text
+        elif column.kind == "flag":
+            table[column.name] = text == "yes"
+        elif column.kind == "list":
+            table[column.name] = [part.strip() for part in text.split(",") if part.strip()]
+        else:
+            table[column.name] = with_unit(text, torque_unit if column.kind == "torque" else column.kind)
+    return table
+
+
+def typed_again(table: Mapping[str, Any], columns: Iterable[Column]) -> dict[str, str]:
+    """The texts that fill the fields of a page with a table that was kept."""
+    typed = {}
+    for column in columns:
+        value = table.get(column.name)
+        if value is None:
+            continue
+        if column.kind == "flag":
+            typed[column.name] = "yes" if value else "no"
+        elif column.kind == "list":
+            typed[column.name] = ",".join(value)
+        else:
+            typed[column.name] = str(value)
+    return typed

@@ -1,0 +1,157 @@
+"""The workshop: its name, place, usual unit, decimal mark, and who is there."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.desk.acting import Acting
+from steelyard.desk.ports import Ledger
+from steelyard.desk.typed_table import Column, typed_table
+from steelyard.errors import InputRefused
+from steelyard.quantities import UNITS, Dimension
+from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, digest_of, read_place
+
+USUAL_UNIT = "N·m"
+UNIT_CHOICES = ("N·m", "lbf·ft", "lbf·in", "kgf·m", "kgf·cm", "cN·m")
+DECIMAL_MARKS = (".", ",")
+PLACE_COLUMNS = (Column("latitude", "°"), Column("height", "m"), Column("gravity", "m/s²"))
+LONGEST_NAME = 80
+LATITUDE_SIDE = re.compile(r"^([\d.,]+) *([NnSs])$")
+
+
+@dataclass(frozen=True)
+class Settings:
+    """What a workshop said of itself; each has a value that stands in where nothing was said.
+
+    place: table `place` of the check form.
+    """
+
+    name: str
+    place: Mapping[str, Any]
+    unit: str
+    decimal_mark: str
+    is_set: bool
+
+
+@dataclass(frozen=True)
+class Person:
+    """Somebody who works here. name: None where it was forgotten on request."""
+
+    key: str
+    name: str | None
+
+
+def settings(ledger: Ledger) -> Settings:
+    """What the workshop said, or what stands in for it."""
+    body = ledger.document(THE_WORKSHOP) or {}
+    said = body.get("settings", {})
+    return Settings(
+        name=said.get("name", ""),
+        place=said.get("place", {}),
+        unit=said.get("unit", USUAL_UNIT),
+        decimal_mark=said.get("decimal_mark", "."),
+        is_set=bool(said),
+    )
+
+
+def set_workshop(acting: Acting, typed: Mapping[str, str]) -> None:
+    """Keep name, place, unit and decimal mark; what is left empty takes its usual value.
+
+    Raises InputRefused with the field: `name`, `latitude`, `height`, `gravity`, `unit`, `decimal_mark`.
+    """
+    acting.write(_settings_draft(typed))
+
+
+def first_start(acting: Acting, typed: Mapping[str, str]) -> Person | None:
+    """What is asked at the first start, kept at once: the settings, and who is there where a name was typed.
+
+    Raises InputRefused as `set_workshop` and `add_person` do; then nothing is kept.
+    """
+    settings_draft = _settings_draft(typed)
+    if not typed.get("person", "").strip():
+        acting.write(settings_draft)
+        return None
+    name = _person_name(typed)
+    known = _known_person(acting.ledger, name)
+    if known is not None:
+        acting.write(settings_draft)
+        return known
+    draft, names = _person_draft(acting, name)
+    *_, entry = acting.write(settings_draft, draft, names=names)
+    return Person(str(entry.payload["key"]), name)
+
+
+def add_person(acting: Acting, typed: Mapping[str, str]) -> Person:
+    """Somebody new; the name goes into the side table, the entry holds a key and a salted digest.
+
+    A name that is there already adds nobody.
+    Raises InputRefused with the field `person`.
+    """
+    name = _person_name(typed)
+    known = _known_person(acting.ledger, name)
+    if known is not None:
+        return known
+    draft, names = _person_draft(acting, name)
+    (entry, *_) = acting.write(draft, names=names)
+    return Person(str(entry.payload["key"]), name)
+
+
+def _settings_draft(typed: Mapping[str, str]) -> Draft:
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    name = fields.text("name") or ""
+    if len(name) > LONGEST_NAME:
+        raise InputRefused("name", name, "want-shorter", longest=LONGEST_NAME)
+    unit = fields.choice("unit", str, list(UNITS[Dimension.TORQUE])) or USUAL_UNIT
+    mark = fields.choice("decimal_mark", str, list(DECIMAL_MARKS)) or "."
+    payload = {"name": name, "place": _place(typed, unit), "unit": unit, "decimal_mark": mark}
+    return Draft(Kind.WORKSHOP_SET, THE_WORKSHOP, payload)
+
+
+def _place(typed: Mapping[str, str], unit: str) -> dict[str, Any]:
+    """The table `place`, read once to see that it can be."""
+    degrees = LATITUDE_SIDE.sub(r"\1° \2", typed.get("latitude", "").strip())
+    place = typed_table({**typed, "latitude": degrees}, PLACE_COLUMNS, torque_unit=unit)
+    try:
+        read_place(Fields(place, place=""))
+    except InputRefused as refused:
+        plain = refused.field.removeprefix("place.")
+        raise InputRefused(plain, refused.given, refused.wanted, **refused.facts) from None
+    return place
+
+
+def _person_name(typed: Mapping[str, str]) -> str:
+    if not typed.get("person", "").strip():
+        raise InputRefused("person", None, "want-person-name")
+    name = Fields(typed, place="").text("person") or ""
+    if len(name) > LONGEST_NAME:
+        raise InputRefused("person", name, "want-shorter", longest=LONGEST_NAME)
+    return name
+
+
+def _known_person(ledger: Ledger, name: str) -> Person | None:
+    return next((person for person in people(ledger) if person.name == name), None)
+
+
+def _person_draft(acting: Acting, name: str) -> tuple[Draft, dict[str, tuple[str, str]]]:
+    """The entry of somebody new, and the row of the side table that holds the name."""
+    key, salt = acting.dice.name(), acting.dice.salt()
+    payload = {"key": key, "digest": digest_of(f"{salt}{name}")}
+    return Draft(Kind.PERSON_ADDED, THE_WORKSHOP, payload), {key: (name, salt)}
+
+
+def people(ledger: Ledger) -> tuple[Person, ...]:
+    """Everybody who was added, in that order; forgotten ones without a name."""
+    body, names = ledger.document(THE_WORKSHOP) or {}, ledger.names()
+    return tuple(Person(p["key"], names.get(p["key"])) for p in body.get("people", []))
+
+
+def forget_person(acting: Acting, key: str) -> None:
+    """Empty the row of a name: the entries keep the key, and the chain still verifies.
+
+    Raises InputRefused where nobody has that key.
+    """
+    if key not in {person.key for person in people(acting.ledger)}:
+        raise InputRefused("person", key, "want-known-person")
+    acting.write(Draft(Kind.PERSON_FORGOTTEN, THE_WORKSHOP, {"key": key}))
+    acting.ledger.forget(key)

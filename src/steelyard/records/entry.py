@@ -1,0 +1,131 @@
+"""One entry of the ledger: what is written down, and the digest that chains it to the one before."""
+
+import hashlib
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import rfc8785
+
+from steelyard.findings import Finding, Severity
+
+VERSION = 1
+BEFORE_THE_FIRST = "0" * 64
+Payload = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Draft:
+    """What is to be written down.
+
+    kind: one of `kinds.py`. subject: what it is about, such as `tool:3f9a1c20`; every entry has just one.
+    payload: of JSON types only; numbers that a person typed stay texts.
+    """
+
+    kind: str
+    subject: str
+    payload: Payload
+
+
+@dataclass(frozen=True)
+class Stamp:
+    """Who wrote when, on which device.
+
+    at: UTC, `2026-11-25T13:54:28.123Z`. offset_minutes: of the workshop's clock from UTC. [min]
+    who: key of a person, empty where nobody said. device: in a few words.
+    """
+
+    at: str
+    offset_minutes: int
+    who: str
+    device: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One line of the ledger; the order is the number, never the clock.
+
+    body: RFC 8785 JSON of everything in it and of the digest before. digest: SHA-256 of the body in hexadecimal
+    digits.
+    """
+
+    number: int
+    kind: str
+    version: int
+    subject: str
+    at: str
+    offset_minutes: int
+    who: str
+    device: str
+    payload: Payload
+    before: str
+    body: str
+    digest: str
+
+
+def write_entry(draft: Draft, number: int, stamp: Stamp, before: str) -> Entry:
+    """The entry of a draft.
+
+    number: 1 for the first. before: digest of the entry before, `BEFORE_THE_FIRST` for the first.
+    Source: RFC 8785 (JSON Canonicalization Scheme), FIPS 180-4 (SHA-256).
+    """
+    content: dict[str, Any] = {
+        "at": stamp.at,
+        "before": before,
+        "device": stamp.device,
+        "kind": draft.kind,
+        "number": number,
+        "offset_minutes": stamp.offset_minutes,
+        "payload": dict(draft.payload),
+        "subject": draft.subject,
+        "version": VERSION,
+        "who": stamp.who,
+    }
+    return read_entry(rfc8785.dumps(content).decode())
+
+
+def read_entry(body: str) -> Entry:
+    """An entry from its body. Raises ValueError, KeyError or TypeError where the body is not one."""
+    content = json.loads(body)
+    return Entry(
+        number=content["number"],
+        kind=content["kind"],
+        version=content["version"],
+        subject=content["subject"],
+        at=content["at"],
+        offset_minutes=content["offset_minutes"],
+        who=content["who"],
+        device=content["device"],
+        payload=content["payload"],
+        before=content["before"],
+        body=body,
+        digest=digest_of(body),
+    )
+
+
+def digest_of(text: str) -> str:
+    """SHA-256 of a text in UTF-8, hexadecimal."""
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def chain_breaks(rows: Iterable[tuple[int, str, str]]) -> Iterator[Finding]:
+    """Every place where a chain does not hold.
+
+    rows: number, body and digest as they are stored, in the order of their numbers.
+    Yields `chain-gap`, `chain-changed`, `chain-joint`, each with the entry's number; nothing where all holds.
+    """
+    expected, before = 1, BEFORE_THE_FIRST
+    for number, body, digest in rows:
+        facts: dict[str, str | float | int] = {"number": number}
+        if number != expected:
+            yield Finding("chain-gap", Severity.GRAVE, {"number": expected, "found": number})
+        if digest_of(body) != digest:
+            yield Finding("chain-changed", Severity.GRAVE, facts)
+        else:
+            content = json.loads(body)
+            if content["number"] != number:
+                yield Finding("chain-changed", Severity.GRAVE, facts)
+            if content["before"] != before and number == expected:
+                yield Finding("chain-joint", Severity.GRAVE, facts)
+        expected, before = number + 1, digest

@@ -1,0 +1,39 @@
+"""The workshop itself: its name, place, unit, and the people in it."""
+
+from typing import Any
+
+from steelyard.records.entry import Entry
+from steelyard.records.kinds import Kind
+from steelyard.records.listing import Body, Fold, Listing
+
+
+def _set(body: Body, entry: Entry) -> dict[str, Any]:
+    return {**body, "settings": {**body.get("settings", {}), **entry.payload}}
+
+
+def _person_added(body: Body, entry: Entry) -> dict[str, Any]:
+    person = {"key": entry.payload["key"], "digest": entry.payload["digest"], "is_forgotten": False}
+    return {**body, "people": [*body.get("people", []), person]}
+
+
+def _person_forgotten(body: Body, entry: Entry) -> dict[str, Any]:
+    gone = entry.payload["key"]
+    people = [{**p, "is_forgotten": p["is_forgotten"] or p["key"] == gone} for p in body.get("people", [])]
+    return {**body, "people": people}
+
+
+def _record_numbered(body: Body, entry: Entry) -> dict[str, Any]:
+    return {**body, "records": entry.payload["record"]}
+
+
+WORKSHOP_FOLDS: dict[str, Fold] = {
+    Kind.WORKSHOP_SET: _set,
+    Kind.PERSON_ADDED: _person_added,
+    Kind.PERSON_FORGOTTEN: _person_forgotten,
+    Kind.RECORD_NUMBERED: _record_numbered,
+}
+
+
+def workshop_listing(body: Body) -> Listing:
+    """There is one of it."""
+    return Listing(key="", state="set" if body.get("settings") else "new")

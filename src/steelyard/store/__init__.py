@@ -1,0 +1,32 @@
+"""The ledger on the disk: written in transactions, found by index, verified, rebuilt, backed up, restored.
+
+In: drafts, questions, the place of a file. Out: entries, documents, findings; copies that were read back.
+Refuses: a file newer than the program, a file that is no ledger, a copy whose chain does not hold; what the
+disk refuses comes back as one of the troubles in `errors`. Only `bootstrap` knows this room.
+"""
+
+from steelyard.store.backup import back_up, back_up_daily, last_backup, restore
+from steelyard.store.ledger import SqlLedger
+from steelyard.store.memory import MemoryLedger
+from steelyard.store.opening import open_ledger
+from steelyard.store.photograph import Photograph, keep_photograph
+from steelyard.store.rebuild import rebuild_documents
+from steelyard.store.steps import OnStep
+from steelyard.store.verify import Verification, verify_against, verify_ledger
+
+__all__ = [
+    "MemoryLedger",
+    "OnStep",
+    "Photograph",
+    "SqlLedger",
+    "Verification",
+    "back_up",
+    "back_up_daily",
+    "keep_photograph",
+    "last_backup",
+    "open_ledger",
+    "rebuild_documents",
+    "restore",
+    "verify_against",
+    "verify_ledger",
+]

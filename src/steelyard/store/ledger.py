@@ -1,0 +1,212 @@
+"""The ledger in a file: appends in one transaction, finds by index, never changes what is written."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+import sqlalchemy as sa
+from sqlalchemy.dialects.sqlite import insert
+
+from steelyard.desk.ports import Body, Head, KeptFile, Listed, Wanted
+from steelyard.errors import Conflict
+from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, read_entry, write_entry
+from steelyard.store.content import digest_of_bytes
+from steelyard.store.engine import pragma, writing
+from steelyard.store.finding import find
+from steelyard.store.folding import body_from, fold_into, row_of
+from steelyard.store.schema import DOCUMENT, ENTRY, FILE, NAME, SUBMISSION
+from steelyard.store.trouble import told
+
+AT_ONCE = 500
+"""Entries read in one go."""
+
+
+class SqlLedger:
+    """The ledger in a file, as `desk.ports.Ledger` says; `close` it at the end, or use it in a `with`.
+
+    path: of its file. Made by `open_ledger`. Used by many threads; other processes may hold the file too.
+    """
+
+    def __init__(self, path: Path, engine: sa.Engine) -> None:
+        self.path = path
+        self.engine = engine
+        self.writer = writing(engine)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    @property
+    def place(self) -> str:
+        """Where the file is, as shown to a person."""
+        return str(self.path)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self.engine.dispose()
+
+    def append(
+        self,
+        drafts: Sequence[Draft],
+        stamp: Stamp,
+        *,
+        submission: str | None = None,
+        seen: Mapping[str, int] | None = None,
+        names: Mapping[str, tuple[str, str]] | None = None,
+    ) -> tuple[Entry, ...]:
+        """Write all drafts or none, in one transaction. Raises Conflict, StoreTrouble."""
+        with told(self.place), self.writer.begin() as connection:
+            earlier = None if submission is None else _sent_before(connection, submission)
+            if earlier is not None:
+                return earlier
+            _refuse_if_written_meanwhile(connection, seen or {})
+            entries = _chained(_head(connection), drafts, stamp)
+            _put(connection, entries)
+            _remember(connection, submission, entries, names or {})
+            return entries
+
+    def entries(
+        self, *, subject: str | None = None, after: int = 0, most: int | None = None
+    ) -> Iterator[Entry]:
+        """Entries in order, of one subject or of all; no transaction stays open between two of them."""
+        while most is None or most > 0:
+            limit = AT_ONCE if most is None else min(most, AT_ONCE)
+            wanted = (
+                sa.select(ENTRY.c.body).where(ENTRY.c.number > after).order_by(ENTRY.c.number).limit(limit)
+            )
+            if subject is not None:
+                wanted = wanted.where(ENTRY.c.subject == subject)
+            with told(self.place), self.engine.begin() as connection:
+                bodies = connection.scalars(wanted).all()
+                found = [read_entry(body) for body in bodies]
+            yield from found
+            if len(found) < limit:
+                return
+            after = found[-1].number
+            most = None if most is None else most - len(found)
+
+    def head(self) -> Head:
+        """The last entry."""
+        with told(self.place), self.engine.begin() as connection:
+            return _head(connection)
+
+    def document(self, subject: str) -> Body | None:
+        """What is folded of a subject; None where nothing was written of it."""
+        with told(self.place), self.engine.begin() as connection:
+            body = connection.scalar(sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == subject))
+            return None if body is None else body_from(body)
+
+    def documents(self, wanted: Wanted) -> list[Listed]:
+        """The documents that are wanted, at most `wanted.most`."""
+        with told(self.place), self.engine.begin() as connection:
+            return [Listed(row.subject, row.key, body_from(row.body)) for row in find(connection, wanted)]
+
+    def names(self) -> Mapping[str, str]:
+        """All names that are not forgotten, by key."""
+        with told(self.place), self.engine.begin() as connection:
+            rows = connection.execute(sa.select(NAME.c.key, NAME.c.text).where(NAME.c.text.is_not(None)))
+            return {key: text for key, text in rows}
+
+    def forget(self, key: str) -> None:
+        """Empty the row of a name, and the write-ahead log of it (unless somebody is reading just then)."""
+        with told(self.place):
+            with self.writer.begin() as connection:
+                connection.execute(sa.update(NAME).where(NAME.c.key == key).values(text=None, salt=None))
+            with self.engine.connect() as connection:
+                pragma(connection, "wal_checkpoint(TRUNCATE)")
+
+    def keep_file(self, content: bytes, media_type: str) -> str:
+        """Keep a file; returns its digest. Keeping it twice keeps it once."""
+        digest = digest_of_bytes(content)
+        row = {"digest": digest, "media_type": media_type, "size": len(content), "content": content}
+        with told(self.place), self.writer.begin() as connection:
+            connection.execute(insert(FILE).on_conflict_do_nothing(), row)
+        return digest
+
+    def file(self, digest: str) -> KeptFile | None:
+        """A kept file."""
+        wanted = sa.select(FILE.c.digest, FILE.c.media_type, FILE.c.content).where(FILE.c.digest == digest)
+        with told(self.place), self.engine.begin() as connection:
+            row = connection.execute(wanted).one_or_none()
+            return None if row is None else KeptFile(row.digest, row.media_type, row.content)
+
+
+def _head(connection: sa.Connection) -> Head:
+    last = sa.select(ENTRY.c.number, ENTRY.c.digest).order_by(ENTRY.c.number.desc()).limit(1)
+    row = connection.execute(last).one_or_none()
+    return Head(0, BEFORE_THE_FIRST) if row is None else Head(row.number, row.digest)
+
+
+def _sent_before(connection: sa.Connection, token: str) -> tuple[Entry, ...] | None:
+    """The entries a token wrote; None where it wrote none yet."""
+    wanted = sa.select(SUBMISSION.c.first, SUBMISSION.c.count).where(SUBMISSION.c.token == token)
+    row = connection.execute(wanted).one_or_none()
+    if row is None:
+        return None
+    first, count = row
+    numbers = ENTRY.c.number.between(first, first + count - 1)
+    bodies = connection.scalars(sa.select(ENTRY.c.body).where(numbers).order_by(ENTRY.c.number))
+    return tuple(read_entry(body) for body in bodies)
+
+
+def _refuse_if_written_meanwhile(connection: sa.Connection, seen: Mapping[str, int]) -> None:
+    for subject, known in seen.items():
+        last = connection.scalar(sa.select(DOCUMENT.c.last).where(DOCUMENT.c.subject == subject))
+        if last is not None and last > known:
+            raise Conflict(known, last)
+
+
+def _chained(head: Head, drafts: Sequence[Draft], stamp: Stamp) -> tuple[Entry, ...]:
+    entries: list[Entry] = []
+    before = head.digest
+    for number, draft in enumerate(drafts, head.number + 1):
+        entries.append(write_entry(draft, number, stamp, before))
+        before = entries[-1].digest
+    return tuple(entries)
+
+
+def _put(connection: sa.Connection, entries: tuple[Entry, ...]) -> None:
+    """Write entries, and fold each into its document."""
+    documents: dict[str, dict[str, Any]] = {}
+    for entry in entries:
+        fold_into(documents, entry, partial(_body, connection))
+    if not entries:
+        return
+    connection.execute(sa.insert(ENTRY), [entry_row(entry) for entry in entries])
+    rows = [row_of(subject, body) for subject, body in documents.items()]
+    put = insert(DOCUMENT)
+    changed = {c.name: put.excluded[c.name] for c in DOCUMENT.c if not c.primary_key}
+    connection.execute(put.on_conflict_do_update(index_elements=["subject"], set_=changed), rows)
+
+
+def _body(connection: sa.Connection, subject: str) -> str | None:
+    body: str | None = connection.scalar(sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == subject))
+    return body
+
+
+def entry_row(entry: Entry) -> dict[str, Any]:
+    """The row of an entry."""
+    return {column.name: getattr(entry, column.name) for column in ENTRY.c}
+
+
+def _remember(
+    connection: sa.Connection,
+    submission: str | None,
+    entries: tuple[Entry, ...],
+    names: Mapping[str, tuple[str, str]],
+) -> None:
+    if submission is not None:
+        first = entries[0].number if entries else 0
+        row = {"token": submission, "first": first, "count": len(entries)}
+        connection.execute(sa.insert(SUBMISSION), row)
+    if names:
+        put = insert(NAME)
+        known = {"text": put.excluded.text, "salt": put.excluded.salt}
+        rows = [{"key": key, "text": text, "salt": salt} for key, (text, salt) in names.items()]
+        connection.execute(put.on_conflict_do_update(index_elements=["key"], set_=known), rows)

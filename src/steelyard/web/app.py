@@ -1,0 +1,132 @@
+"""The application: every page and answer, behind the guard."""
+
+import secrets
+import sys
+import traceback
+from importlib import import_module
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse, Response
+from fastapi.staticfiles import StaticFiles
+from starlette.exceptions import HTTPException
+from starlette.middleware.trustedhost import TrustedHostMiddleware
+
+from steelyard.bootstrap import Workshop
+from steelyard.errors import InputRefused, SteelyardError
+from steelyard.web.asked import read_ask
+from steelyard.web.guard import HEADERS, Guard
+from steelyard.web.pages import STATIC, page
+from steelyard.words import say
+
+HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+NO_TELEMETRY = {
+    "tracing": False,
+    "metrics": False,
+    "logs": False,
+    "operation_spans": False,
+    "auto_configure": False,
+}
+ROOMS = (
+    "today",
+    "rack",
+    "rigs",
+    "pulls",
+    "bench",
+    "book",
+    "reckon",
+    "manual_pages",
+    "settings",
+    "api",
+)
+
+
+def make_app(workshop: Workshop) -> FastAPI:
+    """The application for one open workshop; it answers to this computer's own names only."""
+    app = FastAPI(
+        title="Steelyard",
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+        telemetry=NO_TELEMETRY,
+    )
+    app.state.workshop = workshop
+    app.add_middleware(Guard)
+    app.add_middleware(TrustedHostMiddleware, allowed_hosts=HOSTS, www_redirect=False)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    for room in ROOMS:
+        app.include_router(import_module(f"steelyard.web.{room}").router)
+    app.add_exception_handler(SteelyardError, _refused)
+    app.add_exception_handler(HTTPException, _no_such_page)
+    app.add_exception_handler(RequestValidationError, _not_understood)
+    app.add_exception_handler(Exception, _our_fault)
+    return app
+
+
+def _refused(request: Request, trouble: Exception) -> Response:
+    """The world refuses: one sentence, the status of the refusal, the way back."""
+    if not isinstance(trouble, SteelyardError):
+        raise trouble
+    if _is_for_a_program(request):
+        return JSONResponse(_as_json(trouble), trouble.http_status)
+    return _plain(request, trouble.http_status, str(trouble))
+
+
+def _as_json(trouble: SteelyardError) -> dict[str, object]:
+    field = trouble.field if isinstance(trouble, InputRefused) else None
+    return {
+        "error": type(trouble).__name__,
+        "field": field,
+        "sentence": str(trouble),
+        "try_again": trouble.try_again,
+    }
+
+
+def _no_such_page(request: Request, trouble: Exception) -> Response:
+    status = trouble.status_code if isinstance(trouble, HTTPException) else 500
+    sentence = say("page-not-there") if status == 404 else say("page-not-so")
+    if _is_for_a_program(request):
+        return JSONResponse(
+            {"error": "NotFound", "field": None, "sentence": sentence, "try_again": False}, status
+        )
+    return _plain(request, status, sentence)
+
+
+def _not_understood(request: Request, trouble: Exception) -> Response:
+    """A request that no page or program of ours sends."""
+    detail = trouble.errors() if isinstance(trouble, RequestValidationError) else []
+    where = ".".join(str(part) for part in detail[0]["loc"]) if detail else ""
+    sentence = say("request-not-understood", where=where)
+    if _is_for_a_program(request):
+        return JSONResponse(
+            {"error": "InputRefused", "field": where, "sentence": sentence, "try_again": False}, 422
+        )
+    return _plain(request, 422, sentence)
+
+
+def _our_fault(request: Request, fault: Exception) -> Response:
+    """Our own mistake: said so, with a number that stands in the server's output too."""
+    number = secrets.token_hex(4)
+    print(
+        f"{say('our-fault-log', number=number)}\n{''.join(traceback.format_exception(fault))}",
+        file=sys.stderr,
+    )  # noqa: T201
+    sentence = say("our-fault", number=number)
+    if _is_for_a_program(request):
+        answer: Response = JSONResponse(
+            {"error": "OurFault", "field": None, "sentence": sentence, "try_again": False}, 500
+        )
+    else:
+        answer = _plain(request, 500, sentence)
+    answer.headers.update(HEADERS)
+    return answer
+
+
+def _plain(request: Request, status: int, sentence: str) -> Response:
+    return page(
+        read_ask(request), "trouble.html", say("trouble-title"), place="", status=status, sentence=sentence
+    )
+
+
+def _is_for_a_program(request: Request) -> bool:
+    return request.url.path.startswith("/api/")

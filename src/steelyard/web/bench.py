@@ -1,0 +1,249 @@
+"""The bench: checks in hand, and one page for each step of a check but the pulls."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from fastapi import APIRouter, Response
+
+from steelyard.charts import rig_drawing
+from steelyard.desk import (
+    PLANS,
+    REASONS,
+    Ability,
+    Acting,
+    Body,
+    CheckView,
+    Step,
+    ability,
+    attach_photograph,
+    check_view,
+    checks_in_hand,
+    choose_kit,
+    close_check,
+    exercise,
+    fitting_rigs,
+    look_over,
+    offered_due,
+    open_check,
+    set_up,
+    setup_fields,
+    tool_body,
+    tools,
+    turn_adjuster,
+    usual_exercise,
+    waive_adjusting,
+)
+from steelyard.errors import Conflict, InputRefused, NotFound
+from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.pages import Form, page, see
+from steelyard.web.step_words import step_list
+from steelyard.words import say
+
+router = APIRouter(prefix="/bench")
+CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
+OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
+LARGEST_PHOTOGRAPH = 25_000_000
+
+
+@dataclass(frozen=True)
+class StepPage:
+    """One step: its template, what it shows on top, and what its form does.
+
+    deed: takes who acts, the check's name, what was typed, and the last entry the page knew.
+    """
+
+    template: str
+    shows: Callable[[Ask, CheckView, Form], Mapping[str, Any]]
+    deed: Callable[[Acting, str, Typed], object]
+
+
+def nothing_more(_ask: Ask, _view: CheckView, _form: Form) -> Mapping[str, Any]:
+    """The check itself is all the page needs."""
+    return {}
+
+
+def kit_choices(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
+    """The rigs that fit, and what each can decide of this tool."""
+    ledger = ask.workshop.ledger
+    today = ask.workshop.clock.now().date()
+    rigs = [
+        (rig, ability(ledger, str(rig["id"]), str(view.tool["id"]), today=today))
+        for rig in fitting_rigs(ledger, view.tool)
+    ]
+    said = view.body["choice"]
+    values = form.values or ({"rig": said["rig"], "plan": said["plan"]} if said else _first(rigs))
+    return {"rigs": rigs, "plans": PLANS, "form": Form(values, form.troubles)}
+
+
+def _first(rigs: Sequence[tuple[Body, Ability]]) -> dict[str, str]:
+    """The only rig there is, ready to be taken, and the full plan."""
+    return {"plan": PLANS[0], **({"rig": str(rigs[0][0]["id"])} if len(rigs) == 1 else {})}
+
+
+def set_up_fields(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
+    """The fields of the rig that was chosen, filled with what is usual or was said before."""
+    if view.body["choice"] is None:
+        raise NotFound(say("step-kit"))
+    fields = setup_fields(ask.workshop.ledger, view.body)
+    values = form.values or fields.values
+    return {
+        "fields": fields,
+        "form": Form(values, form.troubles),
+        "drawing": rig_drawing(fields.sort),
+        "cautions": CAUTIONS if fields.hangs else (),
+    }
+
+
+def exercise_usual(_ask: Ask, view: CheckView, _form: Form) -> Mapping[str, Any]:
+    """How many pulls are usual."""
+    done = sum(row["pulls"] for row in view.body["exercise"])
+    return {"usual": usual_exercise(view.tool), "done": done}
+
+
+def close_offers(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
+    """The next date as offered."""
+    due = offered_due(view.tool, ask.workshop.clock.now().date()).isoformat()
+    values = form.values or {"next_due": due, "release": "yes"}
+    return {"form": Form(values, form.troubles), "offered": due}
+
+
+def adjust(acting: Acting, check: str, typed: Typed) -> None:
+    """Log a turn, or let it be."""
+    if typed["deed"] == "waive":
+        waive_adjusting(acting, check, typed.values)
+    else:
+        turn_adjuster(acting, check, typed.values)
+
+
+PAGES: Mapping[Step, StepPage] = {
+    Step.WHY: StepPage("bench/why.html", nothing_more, lambda *_: None),
+    Step.LOOK: StepPage(
+        "bench/look.html",
+        nothing_more,
+        lambda who, check, typed: look_over(who, check, typed.values, seen=typed.seen),
+    ),
+    Step.KIT: StepPage(
+        "bench/kit.html",
+        kit_choices,
+        lambda who, check, typed: choose_kit(who, check, typed.values, seen=typed.seen),
+    ),
+    Step.SET_UP: StepPage(
+        "bench/set_up.html",
+        set_up_fields,
+        lambda who, check, typed: set_up(who, check, typed.values, seen=typed.seen),
+    ),
+    Step.EXERCISE: StepPage(
+        "bench/exercise.html",
+        exercise_usual,
+        lambda who, check, typed: exercise(who, check, typed.values, seen=typed.seen),
+    ),
+    Step.ADJUST: StepPage("bench/adjust.html", nothing_more, adjust),
+    Step.CLOSE: StepPage(
+        "bench/close.html",
+        close_offers,
+        lambda who, check, typed: close_check(who, check, typed.values, seen=typed.seen),
+    ),
+}
+
+
+@router.get("")
+def in_hand(ask: Asked) -> Response:
+    """All checks in hand."""
+    found = checks_in_hand(ask.workshop.ledger)
+    return page(
+        ask, "bench/list.html", say("bench-title"), place="bench", checks=[item.body for item in found]
+    )
+
+
+@router.get("/new")
+def new(ask: Asked, tool: str = "", words: str = "") -> Response:
+    """Which tool, and why today."""
+    return _new(ask, tool, words, Form())
+
+
+@router.post("/new")
+def begin(ask: Asked, typed: TypedForm) -> Response:
+    """Open a check."""
+    try:
+        check = open_check(ask.acting(typed), typed["tool"], typed.values)
+    except InputRefused as refused:
+        return _new(ask, typed["tool"], "", Form.refused(typed, refused), status=422)
+    return see(f"/bench/{check}")
+
+
+def _new(ask: Ask, tool: str, words: str, form: Form, *, status: int = 200) -> Response:
+    ledger = ask.workshop.ledger
+    if not tool:
+        found = tools(ledger, words, "", None, today=ask.workshop.clock.now().date())
+        title = say("bench-which-tool")
+        return page(ask, "bench/which.html", title, place="bench", status=status, found=found, words=words)
+    body = tool_body(ledger, tool)
+    title = say("bench-why-title", number=body["tool"]["number"])
+    values = form if form.values else Form({"tool": tool})
+    return page(
+        ask, "bench/new.html", title, place="bench", status=status, tool=body, form=values, reasons=REASONS
+    )
+
+
+@router.get("/{check}")
+def go_on(ask: Asked, check: str) -> Response:
+    """On with the step that comes now."""
+    view = check_view(ask.workshop.ledger, check)
+    if view.body["closed"] is not None:
+        return see(f"/book/{view.body['closed']['record']}")
+    return see(f"/bench/{check}/{view.now}")
+
+
+@router.get("/{check}/{step}")
+def show(ask: Asked, check: str, step: Step) -> Response:
+    """One step of a check."""
+    return _step(ask, check, step, Form())
+
+
+@router.post("/{check}/photo")
+def photo(ask: Asked, check: str, typed: TypedForm) -> Response:
+    """Keep a photograph, scaled down and without its position data."""
+    try:
+        upload = typed.files.get("photo")
+        if upload is None:
+            raise InputRefused("photo", None, "want-photograph")
+        content, media_type = ask.workshop.darkroom.develop(upload.file.read(LARGEST_PHOTOGRAPH + 1))
+        attach_photograph(ask.acting(typed), check, content, media_type, typed.values)
+    except InputRefused as refused:
+        return _step(ask, check, Step.LOOK, Form.refused(typed, refused), status=refused.http_status)
+    return see(f"/bench/{check}/{Step.LOOK}", notice="notice-photograph-kept")
+
+
+@router.post("/{check}/{step}")
+def take(ask: Asked, check: str, step: Step, typed: TypedForm) -> Response:
+    """What a step's form does; then on."""
+    if step not in PAGES:
+        raise NotFound(f"{check}/{step}")
+    try:
+        PAGES[step].deed(ask.acting(typed), check, typed)
+    except (InputRefused, Conflict) as refused:
+        return _step(ask, check, step, Form.refused(typed, refused), status=refused.http_status)
+    return see(f"/bench/{check}")
+
+
+def _step(ask: Ask, check: str, step: Step, form: Form, *, status: int = 200) -> Response:
+    view = check_view(ask.workshop.ledger, check)
+    if view.body["closed"] is not None and step is not Step.CLOSE:
+        return see(f"/book/{view.body['closed']['record']}")
+    if step in OTHER_PAGES:
+        raise NotFound(f"{check}/{step}")
+    shown = PAGES[step]
+    context = {"form": form, **shown.shows(ask, view, form)}
+    return page(
+        ask,
+        shown.template,
+        say("bench-step-title", step=say(f"step-{step}"), number=view.tool["tool"]["number"]),
+        place="bench",
+        status=status,
+        view=view,
+        check=view.body,
+        tool=view.tool,
+        steps=step_list(view, step),
+        **context,
+    )

@@ -1,0 +1,126 @@
+"""A verdict in words and picture, from the content that was kept."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.charts import Chart, Point, Series, deviation_chart
+from steelyard.desk import AS_FOUND, AS_LEFT, Body, ToolKind, standing_verdict
+from steelyard.words import say
+
+PHASES = (AS_FOUND, AS_LEFT)
+DIRECTIONS = ("cw", "ccw")
+
+
+@dataclass(frozen=True)
+class JudgedPoint:
+    """One point in words: what bolts get, the deviation, the verdict with its cause."""
+
+    name: str
+    verdict: str
+    bolts: str
+    deviation: str
+    cause: str
+
+
+@dataclass(frozen=True)
+class JudgedPhase:
+    """One phase in words. is_standing: no later pull or set-up has made it stale."""
+
+    phase: str
+    verdict: str
+    is_standing: bool
+    points: tuple[JudgedPoint, ...]
+    doubts: tuple[tuple[str, str], ...]
+    restricted: tuple[str, str] | None
+
+
+def judged_phases(body: Body, decimal_mark: str) -> tuple[tuple[JudgedPhase, ...], Chart | None]:
+    """Every phase that was judged, and one picture of them all."""
+    said: Mapping[str, Any] = body["verdicts"]
+    phases = tuple(_phase(body, phase) for phase in PHASES if phase in said)
+    return phases, deviation_picture({p: said[p]["content"] for p in PHASES if p in said}, decimal_mark)
+
+
+def deviation_picture(contents: Mapping[str, Mapping[str, Any]], decimal_mark: str) -> Chart | None:
+    """Deviation against torque of each phase and direction; None where nothing was judged."""
+    series = [
+        Series(phase, direction, points)
+        for phase, content in contents.items()
+        for direction in DIRECTIONS
+        if (points := _points(content["points"], direction))
+    ]
+    if not series:
+        return None
+    first = next(iter(contents.values()))
+    unit, measure = _unit(first), say(f"measure-{first['limit']['measure']}")
+    return deviation_chart(series, unit=unit, measure=measure, decimal_mark=decimal_mark)
+
+
+def _points(points: Sequence[Mapping[str, Any]], direction: str) -> tuple[Point, ...]:
+    drawn = [
+        Point(
+            target=float(number_of(point["target"])),
+            deviation_percent=point["counted"]["deviation_percent"],
+            low_percent=point["counted"]["low_percent"],
+            high_percent=point["counted"]["high_percent"],
+            verdict=point["verdict"],
+            limit_percent=float(point["limit_percent"]) if point["limit_percent"] is not None else None,
+        )
+        for point in points
+        if point["direction"] == direction
+    ]
+    return tuple(sorted(drawn, key=lambda point: point.target))
+
+
+def number_of(typed: str) -> str:
+    """The number in a target as typed, with a point."""
+    return typed.split()[0].replace(",", ".")
+
+
+def _unit(content: Mapping[str, Any]) -> str:
+    """The unit of the targets as typed."""
+    return " ".join(str(content["points"][0]["target"]).split()[1:])
+
+
+def _phase(body: Body, phase: str) -> JudgedPhase:
+    content = body["verdicts"][phase]["content"]
+    restricted = content["restricted_range"]
+    return JudgedPhase(
+        phase=phase,
+        verdict=content["verdict"],
+        is_standing=standing_verdict(body, phase) is not None,
+        points=tuple(_point(point, content) for point in content["points"]),
+        doubts=tuple((f["severity"], say(f["code"], **f["facts"])) for f in content["doubts"]),
+        restricted=(restricted[0], restricted[1]) if restricted else None,
+    )
+
+
+def _point(point: Mapping[str, Any], content: Mapping[str, Any]) -> JudgedPoint:
+    counted = point["counted"]
+    widest = point["budget"][0] if point["budget"] else None
+    name = say(f"line-{widest['line']}", detail=widest["detail"]) if widest else ""
+    cause = say(f"cause-{point['cause']}", widest=name)
+    limit = point["limit_percent"]
+    return JudgedPoint(
+        name=f"{point['target']} {say('direction-' + point['direction'])}",
+        verdict=point["verdict"],
+        bolts=bolts_get(point, content),
+        deviation=say(
+            "judged-deviation",
+            measure=say(f"measure-{counted['measure']}"),
+            deviation=counted["deviation_percent"],
+            low=counted["low_percent"],
+            high=counted["high_percent"],
+            limit="" if limit is None else say("judged-limit", limit=limit),
+        ),
+        cause=cause,
+    )
+
+
+def bolts_get(point: Mapping[str, Any], content: Mapping[str, Any]) -> str:
+    """What bolts get, in the big words."""
+    get = point["bolts_get_percent"]
+    word = "bolts-same" if round(get, 1) == 0 else "bolts-more" if get > 0 else "bolts-less"
+    than = say("than-shown" if ToolKind(content["tool"]["kind"]).is_indicating else "than-set")
+    return say(word, percent=abs(get), than=than)

@@ -1,0 +1,196 @@
+"""The pull page, read from two metres, and the verdict that follows it."""
+
+from collections.abc import Callable
+
+from fastapi import APIRouter, Response
+
+from steelyard.charts import Chart, Pull, pull_dots
+from steelyard.charts import Wanted as Held
+from steelyard.desk import (
+    AS_FOUND,
+    AS_LEFT,
+    SENT_TWICE,
+    STRIKE_REASONS,
+    Running,
+    Step,
+    asked_at,
+    check_view,
+    judge_phase,
+    next_point,
+    points_at_a_glance,
+    read_pull,
+    running_point,
+    strike_out,
+    take_back,
+    torque_in,
+)
+from steelyard.errors import Conflict, InputRefused, NotFound
+from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.judged import judged_phases
+from steelyard.web.pages import Form, page, see
+from steelyard.web.step_words import step_list
+from steelyard.words import say
+
+router = APIRouter(prefix="/bench")
+
+
+@router.get("/{check}/as-found")
+def as_found(ask: Asked, check: str, point: int | None = None) -> Response:
+    """Pulls as found."""
+    return _pulling(ask, check, AS_FOUND, point, Form())
+
+
+@router.get("/{check}/as-left")
+def as_left(ask: Asked, check: str, point: int | None = None) -> Response:
+    """Pulls as left."""
+    return _pulling(ask, check, AS_LEFT, point, Form())
+
+
+@router.post("/{check}/as-found")
+def take_found(ask: Asked, check: str, typed: TypedForm) -> Response:
+    """One pull as found."""
+    return _take(ask, check, AS_FOUND, typed)
+
+
+@router.post("/{check}/as-left")
+def take_left(ask: Asked, check: str, typed: TypedForm) -> Response:
+    """One pull as left."""
+    return _take(ask, check, AS_LEFT, typed)
+
+
+@router.post("/{check}/pulls/{pull}/strike")
+def strike(ask: Asked, check: str, pull: int, typed: TypedForm) -> Response:
+    """Strike a pull out, with a reason; it stays visible."""
+    return _after(ask, check, typed, lambda: strike_out(ask.acting(typed), check, pull, typed.values))
+
+
+@router.post("/{check}/pulls/{pull}/take-back")
+def count_again(ask: Asked, check: str, pull: int, typed: TypedForm) -> Response:
+    """Count a struck-out pull again."""
+    return _after(ask, check, typed, lambda: take_back(ask.acting(typed), check, pull))
+
+
+@router.get("/{check}/verdict")
+def verdict(ask: Asked, check: str) -> Response:
+    """What the pulls say, or the question for it."""
+    return _verdict(ask, check, Form())
+
+
+@router.post("/{check}/verdict")
+def judge(ask: Asked, check: str, typed: TypedForm) -> Response:
+    """Judge a phase; its digits are kept."""
+    try:
+        judge_phase(ask.acting(typed), check, typed["phase"] or AS_FOUND, typed.values)
+    except (InputRefused, Conflict) as refused:
+        return _verdict(ask, check, Form.refused(typed, refused), status=refused.http_status)
+    return see(f"/bench/{check}/{Step.VERDICT}")
+
+
+def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
+    point = _point(typed)
+    try:
+        read_pull(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
+    except (InputRefused, Conflict) as refused:
+        return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=refused.http_status)
+    return see(_where(ask, check, phase, point))
+
+
+def _where(ask: Ask, check: str, phase: str, point: int) -> str:
+    """The same point until it has its pulls, then the next one."""
+    body = check_view(ask.workshop.ledger, check).body
+    glance = points_at_a_glance(body, phase)[point]
+    onward = point if glance.counted < glance.planned else next_point(body, phase)
+    return f"/bench/{check}/{phase}?point={onward}"
+
+
+def _point(typed: Typed) -> int:
+    text = typed["point"]
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 5 else -1
+
+
+def _after(ask: Ask, check: str, typed: Typed, deed: Callable[[], None]) -> Response:
+    phase, point = typed["phase"] or AS_FOUND, _point(typed)
+    try:
+        deed()
+    except (InputRefused, Conflict) as refused:
+        return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=refused.http_status)
+    return see(f"/bench/{check}/{phase}?point={max(point, 0)}")
+
+
+def _pulling(
+    ask: Ask, check: str, phase: str, point: int | None, form: Form, *, status: int = 200
+) -> Response:
+    view = check_view(ask.workshop.ledger, check)
+    if view.body["closed"] is not None:
+        return see(f"/book/{view.body['closed']['record']}")
+    if view.body["setup"] is None or phase not in (AS_FOUND, AS_LEFT):
+        raise NotFound(say(f"step-{Step.SET_UP}"))
+    glance = points_at_a_glance(view.body, phase)
+    here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
+    running = running_point(view.body, phase, here)
+    number = view.tool["tool"]["number"]
+    return page(
+        ask,
+        "bench/pulls.html",
+        say("bench-step-title", step=say(f"step-{phase}"), number=number),
+        place="bench",
+        status=status,
+        view=view,
+        check=view.body,
+        tool=view.tool,
+        steps=step_list(view, Step(phase)),
+        phase=phase,
+        here=here,
+        glance=glance,
+        running=running,
+        asked=asked_at(ask.workshop.ledger, view.body, here),
+        dots=_dots(running, ask.settings.decimal_mark),
+        figure=lambda torque, signed=False: torque_in(torque, running.point.target, signed=signed),
+        reasons=STRIKE_REASONS,
+        sent_twice=SENT_TWICE,
+        form=form,
+        is_complete=all(one.counted >= one.planned for one in glance),
+    )
+
+
+def _dots(running: Running, decimal_mark: str) -> Chart | None:
+    """The pulls as dots against target and limit, in the unit of the target."""
+    factor = float(running.point.target.unit.factor)
+    shows = running.point.load is not None
+    pulls = []
+    for pull in running.pulls:
+        torque = pull.shown_newton_metre if shows else pull.torque_newton_metre
+        state = "struck" if pull.struck_out is not None else "never" if pull.never_clicked else "counted"
+        pulls.append(Pull(torque / factor, state))
+    held = Held(
+        target=running.held_newton_metre / factor,
+        unit=running.point.target.unit.symbol,
+        low=running.low_newton_metre / factor if running.low_newton_metre is not None else None,
+        high=running.high_newton_metre / factor if running.high_newton_metre is not None else None,
+        planned=running.planned,
+    )
+    return pull_dots(pulls, held, decimal_mark=decimal_mark)
+
+
+def _verdict(ask: Ask, check: str, form: Form, *, status: int = 200) -> Response:
+    view = check_view(ask.workshop.ledger, check)
+    if view.body["closed"] is not None:
+        return see(f"/book/{view.body['closed']['record']}")
+    if view.body["setup"] is None:
+        raise NotFound(say(f"step-{Step.SET_UP}"))
+    number = view.tool["tool"]["number"]
+    return page(
+        ask,
+        "bench/verdict.html",
+        say("bench-step-title", step=say(f"step-{Step.VERDICT}"), number=number),
+        place="bench",
+        status=status,
+        view=view,
+        check=view.body,
+        tool=view.tool,
+        steps=step_list(view, Step.VERDICT),
+        judged=judged_phases(view.body, ask.settings.decimal_mark),
+        glance=points_at_a_glance(view.body, AS_LEFT if view.body["turns"] else AS_FOUND),
+        phase=AS_LEFT if view.body["turns"] else AS_FOUND,
+        form=form,
+    )

@@ -1,0 +1,206 @@
+"""The pages of the rigs: what the workshop measures with, and what each of them can decide."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from fastapi import APIRouter
+from fastapi.responses import HTMLResponse, Response
+
+from steelyard.charts import rig_drawing
+from steelyard.desk import (
+    MOST_ROWS,
+    SORTS,
+    Ability,
+    Body,
+    Shelf,
+    ability,
+    add_rig,
+    change_rig,
+    here,
+    kinds_for,
+    rig_body,
+    sell_rig,
+    sold,
+    stand_in_tool,
+    tools_for,
+    typed_rig,
+)
+from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.web import rig_words as words
+from steelyard.web.asked import Ask, Asked, TypedForm
+from steelyard.web.pages import Form, page, see
+from steelyard.words import say
+
+router = APIRouter(prefix="/rigs")
+CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
+DRAWN = ("hung-weight", "drum", "transducer")
+STAND_IN = "kind"
+
+
+@router.get("")
+def rigs(ask: Asked) -> HTMLResponse:
+    """All that is here, in groups, with the state of its papers; what is gone below."""
+    shelf = here(ask.workshop.ledger)
+    groups = [
+        (say("rig-group-scales"), shelf.scales),
+        (say("rig-group-masses"), shelf.masses),
+        (say("rig-group-arms"), (*shelf.arms, *shelf.drums)),
+        (say("rig-group-transducers"), shelf.transducers),
+    ]
+    today = ask.workshop.clock.now().date()
+    gone = sold(ask.workshop.ledger).everything
+    return page(
+        ask,
+        "rigs/list.html",
+        say("rig-list-title"),
+        place="rigs",
+        groups=[(title, [_line(body, today) for body in bodies]) for title, bodies in groups if bodies],
+        gone=[(body["id"], body["table"]["name"], words.sort_word(body["sort"])) for body in gone],
+    )
+
+
+def _line(body: Body, today: Any) -> tuple[str, str, str, words.PaperWords]:
+    """A rig in the list: id, name, what it is in a few words, its paper."""
+    return body["id"], body["table"]["name"], words.short(body), words.paper_words(body, today)
+
+
+@router.get("/new")
+def new(ask: Asked) -> HTMLResponse:
+    """Which sort."""
+    sorts = [
+        (sort, words.sort_word(sort), say(f"rig-what-{sort}"), rig_drawing(sort) if sort in DRAWN else None)
+        for sort in SORTS
+    ]
+    return page(ask, "rigs/choose.html", say("rig-new-title"), place="rigs", sorts=sorts)
+
+
+@router.get("/new/{sort}")
+def new_rig(ask: Asked, sort: str) -> HTMLResponse:
+    """The fields of a sort, empty."""
+    return _form(ask, sort, Form())
+
+
+@router.post("/new/{sort}")
+def keep_rig(ask: Asked, sort: str, typed: TypedForm) -> Response:
+    """Keep a new rig and show what it can decide."""
+    try:
+        rig = add_rig(ask.acting(typed), sort, typed.values)
+    except NotFound:
+        raise
+    except SteelyardError as trouble:
+        return _form(ask, sort, Form.refused(typed, trouble), status=trouble.http_status)
+    return see(f"/rigs/{rig}", notice="notice-rig-added")
+
+
+@router.get("/{rig}")
+def rig(ask: Asked, rig: str) -> HTMLResponse:
+    """One rig: what it can decide of a tool, and what is known of it."""
+    return _view(ask, rig_body(ask.workshop.ledger, rig))
+
+
+@router.get("/{rig}/change")
+def change(ask: Asked, rig: str) -> HTMLResponse:
+    """Its fields as they were typed."""
+    body = rig_body(ask.workshop.ledger, rig)
+    return _form(ask, body["sort"], Form(typed_rig(body)), body=body)
+
+
+@router.post("/{rig}/change")
+def keep_change(ask: Asked, rig: str, typed: TypedForm) -> Response:
+    """Write it anew; a sold one is here again."""
+    body = rig_body(ask.workshop.ledger, rig)
+    try:
+        change_rig(ask.acting(typed), rig, typed.values, typed.seen)
+    except SteelyardError as trouble:
+        form = Form.refused(typed, trouble)
+        return _form(ask, body["sort"], form, body=body, status=trouble.http_status)
+    return see(f"/rigs/{rig}", notice="notice-rig-changed")
+
+
+@router.post("/{rig}/sold")
+def sell(ask: Asked, rig: str, typed: TypedForm) -> Response:
+    """It is no longer here."""
+    body = rig_body(ask.workshop.ledger, rig)
+    try:
+        sell_rig(ask.acting(typed), rig, typed.values, typed.seen)
+    except SteelyardError as trouble:
+        return _view(ask, body, selling=Form.refused(typed, trouble), status=trouble.http_status)
+    return see("/rigs", notice="notice-rig-sold")
+
+
+def _form(ask: Ask, sort: str, form: Form, *, body: Body | None = None, status: int = 200) -> HTMLResponse:
+    if sort not in SORTS:
+        raise NotFound(f"rig {sort}")
+    title = say("rig-new-sort", sort=words.sort_word(sort))
+    if body is not None:
+        code = "rig-change-title" if body["state"] == "here" else "rig-again-title"
+        title = say(code, name=body["table"]["name"])
+    return page(
+        ask,
+        f"rigs/form-{sort}.html",
+        title,
+        place="rigs",
+        status=status,
+        form=form,
+        sort=sort,
+        body=body,
+        materials=words.material_choices(),
+        rows=range(1, MOST_ROWS + 1),
+        drawing=rig_drawing(sort) if sort in DRAWN else None,
+    )
+
+
+def _view(ask: Ask, body: Body, *, selling: Form | None = None, status: int = 200) -> HTMLResponse:
+    wanted = dict(ask.request.query_params)
+    shelf = here(ask.workshop.ledger)
+    tools = tools_for(ask.workshop.ledger, body) if body["state"] == "here" else []
+    if STAND_IN not in wanted and not wanted.get("tool") and tools:
+        wanted["tool"] = tools[0]["id"]
+    form = Form(wanted)
+    asked = None
+    try:
+        asked = _ask(ask, body, wanted)
+    except InputRefused as trouble:
+        form = Form(wanted, {trouble.field: say("field-wanted", wanted=trouble.wish)})
+        status = trouble.http_status
+    return page(
+        ask,
+        "rigs/view.html",
+        body["table"]["name"],
+        place="rigs",
+        status=status,
+        body=body,
+        paper=words.paper_words(body, ask.workshop.clock.now().date()),
+        words=words,
+        asked=asked,
+        form=form,
+        selling=selling or Form(),
+        tools=[(tool["id"], tool["tool"]["number"]) for tool in tools],
+        kinds=[(kind, say(f"kind-{kind}")) for kind in kinds_for(body)],
+        scales=_scales(body, shelf),
+        arms=[(arm["id"], arm["table"]["name"]) for arm in (*shelf.arms, *shelf.drums)],
+        cautions=CAUTIONS,
+    )
+
+
+def _ask(ask: Ask, body: Body, wanted: Mapping[str, str]) -> Ability | None:
+    """The answer to what was asked in the address; None where nothing was."""
+    if body["sort"] == "mass" or body["state"] != "here" or not (STAND_IN in wanted or wanted.get("tool")):
+        return None
+    stand_in = stand_in_tool(wanted, torque_unit=ask.settings.unit) if STAND_IN in wanted else None
+    return ability(
+        ask.workshop.ledger,
+        body["id"],
+        None if stand_in is not None else wanted["tool"],
+        today=ask.workshop.clock.now().date(),
+        stand_in=stand_in,
+        scale=wanted.get("scale", ""),
+    )
+
+
+def _scales(body: Body, shelf: Shelf) -> list[tuple[str, str]]:
+    """On which scale a load may be weighed, where there is a choice."""
+    if body["sort"] not in ("hung-weight", "drum") or not shelf.scales:
+        return []
+    own = [(scale["id"], scale["table"]["name"]) for scale in shelf.scales]
+    return [("", say("rig-ability-scale-all")), *own]

@@ -1,0 +1,165 @@
+"""Today: what the day asks for, and the way to the next check."""
+
+from collections.abc import Mapping
+from datetime import date, datetime, timedelta, timezone
+from typing import NamedTuple
+
+from fastapi import APIRouter
+from fastapi.responses import Response
+
+from steelyard.desk import DUE_SOON_DAYS, Today, look_at_today
+from steelyard.desk.today import DueTool, EndingPaper, FirstSteps, OpenCheck, SetAside
+from steelyard.web.asked import Ask, Asked
+from steelyard.web.pages import page, see
+from steelyard.words import say
+
+router = APIRouter()
+BACKUP_OLD_DAYS = 2
+CHECK_A_TOOL = "/bench/new"
+
+
+class Row(NamedTuple):
+    """One line of a list: what it is, where it leads, its state in a word, and what else is said of it."""
+
+    name: str
+    href: str
+    state: str
+    word: str
+    said: str
+
+
+class Step(NamedTuple):
+    """One of the first steps. state: done, now or todo."""
+
+    title: str
+    text: str
+    state: str
+    button: str
+    href: str
+
+
+class Heap(NamedTuple):
+    """Rows under one heading. more: where the others are, empty where these are all."""
+
+    title: str
+    rows: tuple[Row, ...]
+    more: str
+
+
+@router.get("/")
+def today(ask: Asked) -> Response:
+    """The day; before anything was set, the first start."""
+    if not ask.settings.is_set:
+        return see("/welcome")
+    day = ask.workshop.clock.now().date()
+    found = look_at_today(ask.workshop.ledger, day)
+    return page(
+        ask,
+        "today.html",
+        say("shell-today"),
+        place="today",
+        day=day_in_words(day),
+        heaps=_heaps(ask, found),
+        steps=_steps(found.first),
+        check_href=CHECK_A_TOOL,
+        here=ask.person,
+        backup=_backup(ask),
+        soon_days=DUE_SOON_DAYS,
+    )
+
+
+def _heaps(ask: Ask, found: Today) -> tuple[Heap, ...]:
+    """What there is, the most pressing first; nothing of what there is not."""
+    names = ask.workshop.ledger.names()
+    due = (*map(_overdue, found.overdue), *map(_soon, found.soon))
+    checks = tuple(_open(check, names) for check in found.open_checks)
+    heaps = (
+        Heap(say("today-open"), checks, "/bench" if found.more_checks else ""),
+        Heap(say("today-due"), due, "/rack?state=due-soon" if found.more_due else ""),
+        Heap(
+            say("today-aside"),
+            tuple(map(_aside, found.set_aside)),
+            "/rack?state=quarantined" if found.more_set_aside else "",
+        ),
+        Heap(say("today-papers"), tuple(map(_paper, found.papers)), "/rigs" if found.more_papers else ""),
+    )
+    return tuple(heap for heap in heaps if heap.rows)
+
+
+def _overdue(tool: DueTool) -> Row:
+    said = say("today-due-since", day=day_in_words(tool.due), days=days_in_words(-tool.days))
+    return Row(tool.number, f"/rack/{tool.tool}", "overdue", say("today-state-overdue"), said)
+
+
+def _soon(tool: DueTool) -> Row:
+    said = say("today-due-now") if tool.days == 0 else say("today-due-in", days=days_in_words(tool.days))
+    return Row(tool.number, f"/rack/{tool.tool}", "due-soon", say("today-state-soon"), said)
+
+
+def _open(check: OpenCheck, names: Mapping[str, str]) -> Row:
+    when = at_hour(check.at, check.offset_minutes)
+    who = names.get(check.who)
+    said = say("today-open-who", when=when, who=who) if who else say("today-open-since", when=when)
+    pulls = say("today-one-pull") if check.pulls == 1 else say("today-pulls", count=check.pulls)
+    return Row(check.number, f"/bench/{check.check}", "running", say("today-state-open"), f"{said} {pulls}")
+
+
+def _aside(tool: SetAside) -> Row:
+    since = say("today-aside-since", day=day_in_words(date.fromisoformat(tool.since)))
+    said = f"{since} {tool.note}".strip()
+    return Row(tool.number, f"/rack/{tool.tool}", "quarantined", say("today-state-aside"), said)
+
+
+def _paper(paper: EndingPaper) -> Row:
+    day = day_in_words(paper.due)
+    if paper.days < 0:
+        said = say("today-paper-over", day=day)
+        return Row(paper.name, f"/rigs/{paper.rig}", "overdue", say("today-state-paper-over"), said)
+    said = say("today-paper-ends", day=day)
+    return Row(paper.name, f"/rigs/{paper.rig}", "due-soon", say("today-state-paper-soon"), said)
+
+
+def _steps(first: FirstSteps) -> tuple[Step, ...]:
+    """Scale, tool, check, until there is a record; the first one not done has the button."""
+    if first.has_record:
+        return ()
+    done = (first.has_rig, first.has_tool, False)
+    now = done.index(False)
+    said = (
+        (say("first-scale"), say("first-scale-why"), say("first-scale-button"), "/rigs/new/scale"),
+        (say("first-tool"), say("first-tool-why"), say("first-tool-button"), "/rack/new"),
+        (say("first-check"), say("first-check-why"), say("first-check-button"), CHECK_A_TOOL),
+    )
+    states = tuple("done" if is_done else "now" if i == now else "todo" for i, is_done in enumerate(done))
+    return tuple(
+        Step(title, text, state, button, href)
+        for (title, text, button, href), state in zip(said, states, strict=True)
+    )
+
+
+def _backup(ask: Ask) -> tuple[str, str]:
+    """What is said of the last backup, and how loudly: note or warn."""
+    last = ask.workshop.last_backup()
+    if last is None:
+        return say("today-no-backup"), "note"
+    days = (ask.workshop.clock.now().date() - last.date()).days
+    kind = "warn" if days >= BACKUP_OLD_DAYS else "note"
+    if days < 1:
+        return say("today-backup-today", hour=f"{last:%H:%M}"), kind
+    return say("today-backup-days", days=days_in_words(days)), kind
+
+
+def day_in_words(day: date) -> str:
+    """A day as it is said here: 25 November 2026."""
+    return say("today-day", day=day.day, month=say(f"month-{day.month}"), year=day.year)
+
+
+def days_in_words(days: int) -> str:
+    """A number of days."""
+    return say("today-one-day") if days == 1 else say("today-days", count=days)
+
+
+def at_hour(at: str, offset_minutes: int) -> str:
+    """A moment of the ledger as the clock of the workshop showed it."""
+    there = datetime.fromisoformat(at).astimezone(timezone(timedelta(minutes=offset_minutes)))
+    return say("today-moment", day=day_in_words(there.date()), hour=f"{there:%H:%M}")

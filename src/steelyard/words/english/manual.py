@@ -1,0 +1,5 @@
+"""Words around the documents where they are shown as help."""
+
+MANUAL: dict[str, str] = {
+    "manual-examples": "Examples of checks",
+}

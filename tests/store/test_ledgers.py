@@ -1,0 +1,231 @@
+"""One contract for every kind of ledger."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from steelyard.desk.ports import Ledger, Wanted
+from steelyard.errors import Conflict
+from steelyard.records import BEFORE_THE_FIRST, Draft, Stamp
+from steelyard.store import MemoryLedger, open_ledger
+from store.entries import STAMP, at, closed, event, opened, pull, tool
+
+
+@pytest.fixture(params=["memory", "file"])
+def ledger(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Ledger]:
+    if request.param == "memory":
+        yield MemoryLedger()
+    else:
+        with open_ledger(tmp_path / "ledger.sqlite3") as opened_ledger:
+            yield opened_ledger
+
+
+def subjects(ledger: Ledger, wanted: Wanted) -> list[str]:
+    return [listed.subject.partition(":")[2] for listed in ledger.documents(wanted)]
+
+
+def tools(ledger: Ledger, **numbers: str) -> None:
+    ledger.append([tool(name, number) for name, number in numbers.items()], STAMP)
+
+
+def checks(ledger: Ledger) -> None:
+    """Three sealed checks of two tools by two people, and one in hand."""
+    days = ("2026-11-02", "2026-11-03", "2026-11-04")
+    verdicts = ("in", "out", "in")
+    for i, (day, verdict) in enumerate(zip(days, verdicts, strict=True), 1):
+        who = f"p{i % 2 + 1}"
+        ledger.append([opened(f"c{i}", f"t{i % 2 + 1}", f"T-0{i % 2 + 1}")], at(f"{day}T08:00", who))
+        ledger.append([closed(f"c{i}", i, verdict, day)], at(f"{day}T09:00", who))
+    ledger.append([opened("c4", "t1", "T-01")], at("2026-11-05T08:00"))
+
+
+class TestAppending:
+    def test_an_empty_ledger_has_no_last_entry(self, ledger: Ledger) -> None:
+        assert (ledger.head().number, ledger.head().digest) == (0, BEFORE_THE_FIRST)
+        assert list(ledger.entries()) == []
+        assert ledger.document("tool:t1") is None
+
+    def test_entries_are_chained_in_the_order_of_the_drafts(self, ledger: Ledger) -> None:
+        first = ledger.append([tool("t1", "T-01"), event("t1")], STAMP)
+        second = ledger.append([event("t1", "lent", note="rigger")], STAMP)
+        entries = list(ledger.entries())
+        assert entries == [*first, *second]
+        assert [entry.number for entry in entries] == [1, 2, 3]
+        assert [entry.before for entry in entries] == [BEFORE_THE_FIRST, entries[0].digest, entries[1].digest]
+        assert (ledger.head().number, ledger.head().digest) == (3, entries[2].digest)
+
+    def test_the_order_is_the_number_and_not_the_clock(self, ledger: Ledger) -> None:
+        ledger.append([tool("t1", "T-01")], at("2026-11-25T12:00"))
+        ledger.append([event("t1")], at("2026-11-24T12:00"))
+        assert [entry.at[:10] for entry in ledger.entries()] == ["2026-11-25", "2026-11-24"]
+
+    def test_entries_of_one_subject_from_one_number_on(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01", t2="T-02")
+        ledger.append([event("t1"), event("t2"), event("t1")], STAMP)
+        assert [entry.number for entry in ledger.entries(subject="tool:t1")] == [1, 3, 5]
+        assert [entry.number for entry in ledger.entries(subject="tool:t1", after=1, most=1)] == [3]
+        assert [entry.number for entry in ledger.entries(after=2, most=2)] == [3, 4]
+        assert list(ledger.entries(most=0)) == []
+
+    def test_more_entries_than_are_read_in_one_go(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        ledger.append([event("t1")] * 1200, STAMP)
+        assert [entry.number for entry in ledger.entries()] == list(range(1, 1202))
+        assert [entry.number for entry in ledger.entries(after=10, most=700)] == list(range(11, 711))
+
+    def test_a_submission_sent_again_writes_nothing_and_gets_the_same_answer(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        first = ledger.append([event("t1"), event("t1", "lent")], STAMP, submission="s1")
+        ledger.append([event("t1", "back")], STAMP, submission="s2")
+        again = ledger.append([event("t1")], STAMP, submission="s1", seen={"tool:t1": 1})
+        assert again == first
+        assert ledger.head().number == 4
+
+    def test_an_empty_submission_is_remembered_too(self, ledger: Ledger) -> None:
+        assert ledger.append([], STAMP, submission="s1") == ()
+        assert ledger.append([tool("t1", "T-01")], STAMP, submission="s1") == ()
+        assert ledger.head().number == 0
+
+    def test_a_page_drawn_before_a_later_entry_is_refused(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01", t2="T-02")
+        ledger.append([event("t1")], STAMP)
+        with pytest.raises(Conflict) as refused:
+            ledger.append([event("t1")], STAMP, submission="s1", seen={"tool:t1": 1})
+        assert (refused.value.seen, refused.value.last) == (1, 3)
+        assert ledger.head().number == 3
+        ledger.append([event("t1")], STAMP, submission="s1", seen={"tool:t1": 3, "tool:t2": 2, "tool:t9": 0})
+        assert ledger.head().number == 4
+
+    def test_all_drafts_are_written_or_none(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        with pytest.raises(KeyError):
+            ledger.append([event("t1"), Draft("no-such-kind", "tool:t1", {})], STAMP, submission="s1")
+        assert ledger.head().number == 1
+        assert ledger.document("tool:t1")["last"] == 1  # type: ignore[index]
+        assert len(ledger.append([event("t1")], STAMP, submission="s1")) == 1
+
+
+class TestDocuments:
+    def test_a_document_is_folded_from_all_its_entries(self, ledger: Ledger) -> None:
+        ledger.append([tool("t1", "T-01")], STAMP)
+        ledger.append([opened("c1", "t1", "T-01"), pull("c1", "60,1 Nm"), pull("c1", "60,3 Nm")], STAMP)
+        body = ledger.document("check:c1")
+        assert body is not None
+        assert [row["text"] for row in body["pulls"]] == ["60,1 Nm", "60,3 Nm"]
+        assert (body["first"], body["last"]) == (2, 4)
+
+    def test_a_document_handed_out_is_a_copy(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        body = ledger.document("tool:t1")
+        assert isinstance(body, dict)
+        body["tool"]["number"] = "T-99"
+        assert ledger.document("tool:t1")["tool"]["number"] == "T-01"  # type: ignore[index]
+
+    def test_tools_come_in_the_order_of_their_numbers(self, ledger: Ledger) -> None:
+        tools(ledger, z="T-1", b="T-10", c="T-2", a="T-1 B")
+        assert subjects(ledger, Wanted("tool")) == ["z", "a", "c", "b"]
+        assert subjects(ledger, Wanted("tool", newest_first=True)) == ["b", "c", "a", "z"]
+
+    @pytest.mark.parametrize("newest_first", [False, True])
+    @pytest.mark.parametrize("states", [(), ("unchecked",), ("unchecked", "retired", "unchecked")])
+    def test_page_after_page_shows_each_once_though_numbers_repeat(
+        self, ledger: Ledger, newest_first: bool, states: tuple[str, ...]
+    ) -> None:
+        tools(ledger, **{f"n{i}": f"T-{i % 3}" for i in range(11)})
+        ledger.append([Draft("tool-retired", "tool:n4", {"note": "worn"})], STAMP)
+        all_there = subjects(ledger, Wanted("tool", states=states, newest_first=newest_first))
+        assert len(all_there) == (10 if states == ("unchecked",) else 11)
+        seen: list[str] = []
+        after = None
+        while page := ledger.documents(
+            Wanted("tool", states=states, after=after, most=3, newest_first=newest_first)
+        ):
+            assert len(page) <= 3
+            seen += [listed.subject.partition(":")[2] for listed in page]
+            after = page[-1].key
+        assert seen == all_there
+
+    @pytest.mark.parametrize(
+        ("wanted", "found"),
+        [
+            (Wanted("check"), ["c1", "c2", "c3", "c4"]),
+            (Wanted("check", states=("in",)), ["c1", "c3"]),
+            (Wanted("check", states=("out", "open")), ["c2", "c4"]),
+            (Wanted("check", owner="tool:t2"), ["c1", "c3"]),
+            (Wanted("check", who="p1"), ["c2", "c4"]),
+            (Wanted("check", day_from="2026-11-03"), ["c2", "c3", "c4"]),
+            (Wanted("check", day_from="2026-11-03", day_to="2026-11-04"), ["c2", "c3"]),
+            (Wanted("check", states=("in",), owner="tool:t2", day_to="2026-11-02"), ["c1"]),
+            (Wanted("check", words="RECORD t-02"), ["c1", "c3"]),
+            (Wanted("check", most=2), ["c1", "c2"]),
+            (Wanted("check", most=2, newest_first=True), ["c4", "c3"]),
+            (Wanted("rig"), []),
+        ],
+    )
+    def test_what_is_wanted_is_found(self, ledger: Ledger, wanted: Wanted, found: list[str]) -> None:
+        checks(ledger)
+        assert subjects(ledger, wanted) == found
+
+    def test_tools_due_by_a_day(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01", t2="T-02", t3="T-03")
+        ledger.append([event("t1", due="2026-12-01"), event("t2", due="2026-12-02")], STAMP)
+        assert subjects(ledger, Wanted("tool", due_by="2026-12-01")) == ["t1"]
+        assert subjects(ledger, Wanted("tool", due_by="2027-01-01")) == ["t1", "t2"]
+
+    def test_signs_a_search_might_obey_are_only_signs(self, ledger: Ledger) -> None:
+        ledger.append([tool("t1", "T-01", notes="50 % worn"), tool("t2", "T_02", notes="a/b Größe")], STAMP)
+        assert subjects(ledger, Wanted("tool", words="%")) == ["t1"]
+        assert subjects(ledger, Wanted("tool", words="t_")) == ["t2"]
+        assert subjects(ledger, Wanted("tool", words="/ GRÖSSE")) == ["t2"]
+        assert subjects(ledger, Wanted("tool", words="x' OR 1=1 --")) == []
+
+    def test_an_endless_search_is_answered(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        endless = " ".join(f"w{i}" for i in range(5000)) + " " + "x" * 100_000
+        assert subjects(ledger, Wanted("tool", words=endless)) == []
+
+
+class TestNamesAndFiles:
+    def test_a_name_is_kept_with_the_entries_and_forgotten(self, ledger: Ledger) -> None:
+        ledger.append(
+            [Draft("person-added", "workshop:this", {"key": "p1", "digest": "d" * 64})],
+            STAMP,
+            names={"p1": ("engine shop", "salt"), "p2": ("rigger", "salt")},
+        )
+        assert dict(ledger.names()) == {"p1": "engine shop", "p2": "rigger"}
+        ledger.forget("p1")
+        ledger.forget("nobody")
+        assert dict(ledger.names()) == {"p2": "rigger"}
+        assert ledger.head().number == 1
+
+    def test_a_submission_sent_again_does_not_bring_a_name_back(self, ledger: Ledger) -> None:
+        added = Draft("person-added", "workshop:this", {"key": "p1", "digest": "d" * 64})
+        for _ in range(2):
+            ledger.append([added], STAMP, submission="s1", names={"p1": ("engine shop", "salt")})
+            ledger.forget("p1")
+        assert dict(ledger.names()) == {}
+
+    def test_a_file_kept_twice_is_kept_once(self, ledger: Ledger) -> None:
+        digest = ledger.keep_file(b"picture", "image/jpeg")
+        assert ledger.keep_file(b"picture", "image/png") == digest
+        kept = ledger.file(digest)
+        assert kept is not None
+        assert (kept.digest, kept.media_type, kept.content) == (digest, "image/jpeg", b"picture")
+        assert ledger.file("0" * 64) is None
+
+    def test_the_digest_of_a_file_is_sha_256(self, ledger: Ledger) -> None:
+        """Source: FIPS 180-4, example of one block, "abc"."""
+        assert ledger.keep_file(b"abc", "text/plain") == (
+            "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+        )
+
+
+def test_both_kinds_write_the_same_bytes(tmp_path: Path) -> None:
+    memory = MemoryLedger()
+    with open_ledger(tmp_path / "ledger.sqlite3") as file:
+        for ledger in (memory, file):
+            checks(ledger)
+            ledger.append([tool("t1", "T-01", notes="é ß 😀")], Stamp("2026-11-25T00:00:00.000Z", 0, "", ""))
+        assert list(memory.entries()) == list(file.entries())
+        assert memory.documents(Wanted("check")) == file.documents(Wanted("check"))
