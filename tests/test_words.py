@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from jinja2 import Environment, nodes
 
 from steelyard.evaluation import Cause, Rule, Verdict
 from steelyard.findings import Severity
@@ -19,6 +20,10 @@ TREES = {
     str(path.relative_to(SRC)): ast.parse(path.read_text("utf-8"))
     for path in sorted(SRC.rglob("*.py"))
     if "english" not in path.parts
+}
+TEMPLATES = {
+    str(path.relative_to(SRC)): Environment().parse(path.read_text("utf-8"))
+    for path in sorted((SRC / "web" / "templates").rglob("*.html"))
 }
 CODE_AT = {"Finding": 0, "InputRefused": 2, "say": 0, "needed": 2}
 """Which argument of a call is a code."""
@@ -57,6 +62,27 @@ def texts(node: ast.AST) -> Iterator[str]:
         yield from texts(node.orelse)
 
 
+def texts_in_template(node: nodes.Node) -> Iterator[str]:
+    """The same of an expression in a template."""
+    if isinstance(node, nodes.Const) and isinstance(node.value, str):
+        yield node.value
+    elif isinstance(node, nodes.CondExpr):
+        yield from texts_in_template(node.expr1)
+        if node.expr2 is not None:
+            yield from texts_in_template(node.expr2)
+
+
+def codes_in_templates() -> set[tuple[str, str]]:
+    """Template and code of everything that a template says."""
+    return {
+        (name, text)
+        for name, tree in TEMPLATES.items()
+        for call in tree.find_all(nodes.Call)
+        if isinstance(call.node, nodes.Name) and call.node.name == "say" and call.args
+        for text in texts_in_template(call.args[0])
+    }
+
+
 def codes_said() -> set[tuple[str, str]]:
     """Module and code of everything said, refused or found."""
     called = {
@@ -85,7 +111,7 @@ def line_names() -> set[tuple[str, str]]:
     }
 
 
-@pytest.mark.parametrize(("module", "code"), sorted(codes_said()))
+@pytest.mark.parametrize(("module", "code"), sorted(codes_said() | codes_in_templates()))
 def test_a_code_has_its_sentence(module: str, code: str) -> None:
     assert code in CATALOGUE, f"{module} says {code}"
 
@@ -116,6 +142,12 @@ def written() -> tuple[set[str], set[str]]:
                 whole.add(node.value)
             if isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
                 beginnings.add(str(node.values[0].value))
+    for template in TEMPLATES.values():
+        whole |= {n.value for n in template.find_all(nodes.Const) if isinstance(n.value, str)}
+        for concat in template.find_all(nodes.Concat):
+            beginnings |= set(texts_in_template(concat.nodes[0]))
+        for add in template.find_all(nodes.Add):
+            beginnings |= set(texts_in_template(add.left))
     return whole, {b for b in beginnings if b.endswith("-")}
 
 

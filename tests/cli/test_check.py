@@ -126,11 +126,6 @@ def test_a_command_that_is_not_known_is_told_so(words: list[str], capsys: pytest
     assert "usage: steelyard" in capsys.readouterr().err
 
 
-def test_no_command_at_all_prints_the_help(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run([]) == 0
-    assert "check" in capsys.readouterr().out
-
-
 @pytest.mark.parametrize("words", [["--help"], ["check", "--help"], ["--version"]])
 def test_help_loads_no_arrays(words: list[str]) -> None:
     script = (

@@ -220,7 +220,7 @@ def test_what_to_hang_carries_its_plus_minus() -> None:
 
 def test_cautions_stand_with_every_load_and_a_heavy_one_has_its_own() -> None:
     codes = [each.code for each in reckon_hung(ON_HAND).findings]
-    assert codes == ["reckon-caution-feet", "reckon-caution-floor", "reckon-caution-hook"]
+    assert codes == ["caution-feet", "caution-hook", "caution-jump"]
     heavy = reckon_hung(replace(ON_HAND, load="25.1 kg"))
     assert "more than 25 kg" in spoken(heavy)
     assert "more than 25 kg" not in spoken(reckon_hung(replace(ON_HAND, load="25 kg")))

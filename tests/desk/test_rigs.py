@@ -165,6 +165,23 @@ def test_a_paper_that_states_torques_has_its_rows_in_torque(acting: Acting) -> N
     assert [row["torque"] for row in paper["row"]] == ["19.92 N·m", "99.5 N·m"]
 
 
+def test_a_unit_that_stands_beside_a_field_is_not_repeated_in_it(acting: Acting) -> None:
+    papered, adapter, mass = (
+        body(acting, add_rig(acting, sort, typed))
+        for sort, typed in (("transducer", PAPERED), ("transducer", ADAPTER), ("mass", MASS))
+    )
+    typed = typed_rig(papered, torque_unit="N·m")
+    shown = [
+        typed[field] for field in ("resolution", "paper.worked_true", "row2_at", "row2_stated", "row2_U")
+    ]
+    assert shown == ["0.05", "99.5", "100", "0.50 %", "0.25"]
+    assert typed_rig(adapter, torque_unit="lbf·ft")["resolution"] == "0.1 N·m"
+    assert typed_rig(mass, torque_unit="N·m")["value"] == "10 kg ± 10 g"
+    twice = {**MASS, "name": "M-20", "value": "10 kg ± 0.01 kg"}
+    typed = typed_rig(body(acting, add_rig(acting, "mass", twice)), torque_unit="N·m")
+    assert typed["value"] == "10 kg ± 0.01 kg"
+
+
 @pytest.mark.parametrize(
     ("sort", "typed"),
     [("scale", SCALE), ("mass", MASS), ("drum", DRUM), ("transducer", ADAPTER), ("transducer", PAPERED)],
@@ -174,7 +191,7 @@ def test_what_was_kept_fills_the_page_and_is_kept_the_same(
 ) -> None:
     rig = add_rig(acting, sort, typed)
     before = body(acting, rig)
-    change_rig(acting, rig, typed_rig(before), None)
+    change_rig(acting, rig, typed_rig(before, torque_unit="N·m"), None)
     assert body(acting, rig)["table"] == before["table"]
 
 
@@ -351,6 +368,17 @@ def test_a_scale_is_asked_with_the_first_arm_that_fits_and_without_the_other_sca
     assert fine.arm is not None and fine.arm["id"] == arm
     assert _expanded(fine) < _expanded(coarse) / 2
     assert _expanded(ability(acting.ledger, arm, tool, today=TODAY, scale=scale)) == _expanded(fine)
+
+
+def test_a_scale_alone_weighs_the_hook_too_whatever_it_was_weighed_on_before(acting: Acting) -> None:
+    add_rig(acting, "scale", SCALE)
+    other = add_rig(acting, "scale", {"name": "S-1", "step": "100", "knows": "force"})
+    add_rig(acting, "hung-weight", {"name": "W-1", "arm": "450 ± 1", "always": "0.35 kg on S-2"})
+    asked = ability(acting.ledger, other, put_tool(acting, WRENCH), today=TODAY)
+    assert len(asked.points) == 3
+    add_rig(acting, "mass", {"name": "P-50", "value": "50", "casting": "yes"})
+    with_casting = ability(acting.ledger, other, "t1", today=TODAY)
+    assert _expanded(with_casting) == _expanded(asked)
 
 
 def _expanded(asked: Any) -> float:

@@ -1,9 +1,8 @@
-"""A disk that is full, a file that may not be written, a file another program holds: told, and nothing lost."""
+"""A disk that is full, a file that may not be written, one that another program holds: told, nothing lost."""
 
 import os
 import re
 import sqlite3
-import sys
 import tempfile
 import threading
 from collections.abc import Iterator
@@ -225,7 +224,9 @@ def test_what_the_system_refuses_is_told_as_trouble(error: Exception, trouble: t
 
 
 def test_our_own_mistakes_are_not_told_as_trouble(ledger: SqlLedger) -> None:
-    with pytest.raises(sqlite3.OperationalError, match="no such table"), told("ledger"):
-        with closing(connect(ledger.path)) as connection:
-            connection.execute("SELECT 1 FROM nowhere")
-    assert sys.exc_info() == (None, None, None)
+    with (
+        closing(connect(ledger.path)) as connection,
+        pytest.raises(sqlite3.OperationalError, match="no such table"),
+        told("ledger"),
+    ):
+        connection.execute("SELECT 1 FROM nowhere")

@@ -14,7 +14,7 @@ SEED = 20261125
 
 
 def promised(output: str) -> dict[str, list[tuple[int, str]]]:
-    """Number and digest of the entries of each token that was said to be written; a half line is no promise."""
+    """Number and digest of the entries of each token said to be written; a half line is no promise."""
     found = {}
     for line in output.splitlines(keepends=True):
         if line.endswith("\n"):

@@ -11,7 +11,7 @@ from store.entries import STAMP, event
 
 
 def write(path: Path, name: str, count: int) -> None:
-    """Append one to three entries at a time; after each append print its token, and number and digest of each."""
+    """Append one to three entries at a time; after each append print its token and what was written."""
     with open_ledger(path, patience_ms=60_000) as ledger:
         for turn in range(count):
             token = f"{name}-{turn}"

@@ -87,6 +87,14 @@ class TestBackingUp:
             back_up(ledger, tmp_path / "second", now=NOW)
         assert list(files_in(tmp_path / "second")) == []
 
+    def test_a_copy_of_something_else_is_no_backup(
+        self, ledger: SqlLedger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        monkeypatch.setattr("steelyard.store.backup.digest_at", lambda path, number: f"{number:064}")
+        with pytest.raises(Damaged, match="not the copy that was asked for"):
+            back_up(ledger, tmp_path / "second", now=NOW)
+        assert list(files_in(tmp_path / "second")) == []
+
     def test_nothing_to_back_up(self, tmp_path: Path) -> None:
         with pytest.raises(NotFound):
             back_up(tmp_path / "none.sqlite3", tmp_path / "second", now=NOW)

@@ -18,7 +18,7 @@ from alembic.script import ScriptDirectory
 from steelyard.desk.ports import Wanted
 from steelyard.errors import Damaged, TooNew
 from steelyard.store import SqlLedger, open_ledger, verify_ledger
-from steelyard.store.finding import _page
+from steelyard.store.finding import page_of
 from steelyard.store.migrations import OWN, Migrations
 from steelyard.store.schema import METADATA
 from store.entries import STAMP, event, files_in, fill, tool
@@ -170,6 +170,15 @@ class TestRefused:
         assert path.read_bytes().startswith(b"Torque list")
         assert list(files_in(tmp_path)) == ["ledger.sqlite3"]
 
+    def test_what_is_left_of_a_ledger_is_not_cleared_away(self, tmp_path: Path) -> None:
+        """SQLite clears the log of a file that is no database any more: it may hold the last entries."""
+        path, log = tmp_path / "ledger.sqlite3", tmp_path / "ledger.sqlite3-wal"
+        path.write_bytes(b"burnt" * 1000)
+        log.write_bytes(b"log")
+        with pytest.raises(Damaged):
+            open_ledger(path)
+        assert log.read_bytes() == b"log"
+
     def test_a_database_of_another_program(self, tmp_path: Path) -> None:
         path = tmp_path / "ledger.sqlite3"
         with closing(sqlite3.connect(path)) as connection, connection:
@@ -217,7 +226,7 @@ def test_what_is_few_is_looked_up(tmp_path: Path, wanted: Wanted) -> None:
 
 def plan_of(ledger: SqlLedger, wanted: Wanted) -> list[str]:
     """The steps by which the database finds a page."""
-    query = _page(wanted, wanted.states[0] if wanted.states else None)
+    query = page_of(wanted, wanted.states[0] if wanted.states else None)
     with ledger.engine.connect() as connection:
         text = str(query.compile(connection, compile_kwargs={"literal_binds": True})).replace("%", "%%")
         return [row[3] for row in connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {text}")]

@@ -23,7 +23,7 @@ def ledger(tmp_path: Path) -> Iterator[SqlLedger]:
     with open_ledger(tmp_path / "ledger.sqlite3") as made:
         fill(made)
         digest = made.keep_file(b"picture", "image/jpeg")
-        made.append([Draft("attachment-kept", "check:c1", {"digest": digest})], STAMP)
+        made.append([Draft("attachment-kept", "check:c1", {"file": digest})], STAMP)
         yield made
 
 
@@ -35,7 +35,9 @@ def tamper(ledger: SqlLedger, *statements: str) -> None:
 
 def found(ledger: SqlLedger) -> list[tuple[str, object]]:
     """Code and number, or what else it is about, of everything verifying finds."""
-    return [about(finding) for finding in verify_ledger(ledger).findings]
+    return sorted(
+        (about(finding) for finding in verify_ledger(ledger).findings), key=lambda row: (row[0], str(row[1]))
+    )
 
 
 def about(finding: Finding) -> tuple[str, object]:
@@ -64,7 +66,7 @@ class TestFound:
 
     def test_a_body_changed(self, ledger: SqlLedger) -> None:
         tamper(ledger, "UPDATE entry SET body = replace(body, '60,0 Nm', '66,0 Nm') WHERE number = 3")
-        assert found(ledger) == [("document-differs", "check:c1"), ("chain-changed", 3)]
+        assert found(ledger) == [("chain-changed", 3), ("document-differs", "check:c1")]
 
     def test_a_body_changed_with_its_digest_and_document(self, ledger: SqlLedger) -> None:
         body = entry(ledger, 3).replace("60,0 Nm", "66,0 Nm")
@@ -74,10 +76,9 @@ class TestFound:
 
     def test_an_entry_removed(self, ledger: SqlLedger) -> None:
         tamper(ledger, "DELETE FROM entry WHERE number = 4")
-        codes = found(ledger)
-        assert ("document-differs", "check:c1") in codes
-        assert ("chain-gap", 4) in [
-            (f.code, f.facts.get("expected", f.facts.get("number"))) for f in verify_ledger(ledger).findings
+        assert [finding.facts for finding in verify_ledger(ledger).findings] == [
+            {"number": 4, "found": 5},
+            {"subject": "check:c1"},
         ]
 
     def test_an_entry_filed_under_another_subject(self, ledger: SqlLedger) -> None:
@@ -178,10 +179,10 @@ class TestSteps:
 
         def until_half(done: int, of: int) -> bool:
             told.append((done, of))
-            return done < 3000
+            return done < 2000
 
         verified = verify_ledger(ledger, on_step=until_half)
-        assert told == [(0, 6012), (1000, 6012), (2000, 6012), (3000, 6012)]
+        assert told == [(0, 3006), (1000, 3006), (2000, 3006)]
         assert not verified.is_finished
         assert not verified.is_whole
 
@@ -214,3 +215,11 @@ def test_a_document_that_is_no_json_is_told_as_damage(ledger: SqlLedger) -> None
     tamper(ledger, "UPDATE document SET body = '{' WHERE subject = 'check:c1'")
     with pytest.raises(Damaged, match="cannot be read"):
         ledger.document("check:c1")
+
+
+@pytest.mark.parametrize("body", ["{", '{"number": 4}'])
+def test_an_entry_that_cannot_be_read_is_told_as_damage(ledger: SqlLedger, body: str) -> None:
+    write_over(ledger, 4, body, digest_of(body))
+    with pytest.raises(Damaged):
+        list(ledger.entries())
+    assert [about(finding) for finding in verify_against(ledger, 4, "0" * 64)] == [("chain-cut", 4)]

@@ -59,8 +59,8 @@ class Shop:
         return answer.text
 
     def send(self, path: str, status: int = 303, **typed: str) -> str:
-        """Send a form; returns where it leads, or the text of the page that stays. Field names with a dot or a
-        dash come as `limit__percent` and `set_up`; two underscores stand for a dot."""
+        """Send a form; returns where it leads, or the text of the page that stays. Field names with a dot
+        or a dash come as `limit__percent` and `set_up`; two underscores stand for a dot."""
         names = {name.replace("__", "."): text for name, text in typed.items()}
         answer = self.client.post(path, data=names, follow_redirects=False)
         if answer.status_code != status:

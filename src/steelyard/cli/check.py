@@ -1,11 +1,14 @@
-"""`steelyard check FILE`: a judged check in words."""
+"""`steelyard check FILE`: a judged check in words, kept as a record where that is asked for."""
 
 import argparse
+import hashlib
 import json
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
-from steelyard.cli.files import arguments, read_file
+from steelyard.cli import files
+from steelyard.cli.folder import folder_argument
 from steelyard.cli.sentences import bar, findings, line_name, mark, wrapped
 from steelyard.desk import torque_in
 from steelyard.words import say
@@ -20,16 +23,50 @@ LEAST_SHARE = 0.5  # percent of the variance below which a line is not printed; 
 CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
 
 
+class Kept(NamedTuple):
+    """A record that was kept: its number, its digest, the folder of its workshop."""
+
+    record: int
+    digest: str
+    folder: Path
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """The options of this part."""
+    files.arguments(parser)
+    parser.add_argument("--keep", action="store_true", help=say("option-keep"))
+    folder_argument(parser)
+
+
 def answer(read: argparse.Namespace) -> int:
-    """Judge the file, print, return the exit status of the verdict."""
+    """Judge the file, keep it where that is asked for, print, return the exit status of the verdict."""
     from steelyard.desk import check_content, judge_check
 
-    judged = judge_check(read_file(read.file))
+    file = files.read_file(read.file)
+    judged = judge_check(file)
+    kept = _keep(file, read.data) if read.keep else None
     if read.json:
-        print(json.dumps(check_content(judged), indent=2, ensure_ascii=False, allow_nan=False))
+        record = {"record": {"number": kept.record, "digest": kept.digest}} if kept else {}
+        content = check_content(judged) | record
+        print(json.dumps(content, indent=2, ensure_ascii=False, allow_nan=False))
     else:
         print("\n".join(wrapped(report(judged))))
+        if kept:
+            print(f"\n{say('check-kept', **kept._asdict())}")
     return EXIT[judged.verdict]
+
+
+def _keep(file: bytes, data: Path | None) -> Kept:
+    """Keep a check in the workshop; the same file is kept once. Raises InputRefused, StoreTrouble."""
+    from steelyard.bootstrap import find_folder, workshop
+    from steelyard.desk import record_body, record_file
+
+    folder = find_folder(data)
+    with workshop(folder) as opened:
+        token = f"file-{hashlib.sha256(file).hexdigest()}"
+        acting = opened.acting(device=say("device-command-line"), submission=token)
+        record = record_file(acting, file)
+        return Kept(record, record_body(opened.ledger, record)["closed"]["digest"], folder)
 
 
 def report(judged: "JudgedCheck") -> Iterator[str]:

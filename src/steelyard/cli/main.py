@@ -9,7 +9,22 @@ from collections.abc import Sequence
 from steelyard.errors import SteelyardError
 from steelyard.words import say
 
-PARTS = ("check", "able", "reckon", "simulate")
+PARTS = (
+    "serve",
+    "demo",
+    "check",
+    "able",
+    "reckon",
+    "due",
+    "export",
+    "backup",
+    "restore",
+    "store",
+    "simulate",
+)
+USUAL = "serve"
+"""What is meant where no part is named."""
+OWN_OPTIONS = ("-h", "--help", "--version")
 STOPPED = 130
 OUR_FAULT = 70
 
@@ -22,7 +37,7 @@ def run(arguments: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if arguments is None else arguments)
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # no matrix here is large; threads only slow the start
     try:
-        return _answer(given)
+        return _answer([USUAL, *given] if _names_no_part(given) else given)
     except SteelyardError as trouble:
         print(trouble, file=sys.stderr)
         return trouble.exit_code
@@ -37,12 +52,16 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return OUR_FAULT
 
 
+def _names_no_part(given: Sequence[str]) -> bool:
+    return not given or (given[0].startswith("-") and given[0] not in OWN_OPTIONS)
+
+
 def _answer(given: list[str]) -> int:
     parser = argparse.ArgumentParser(
         prog="steelyard", description=say("program-purpose"), epilog=say("program-exit")
     )
     parser.add_argument("--version", action="store_true", help=say("option-version"))
-    parts = parser.add_subparsers(dest="part", metavar="|".join(PARTS))
+    parts = parser.add_subparsers(dest="part", metavar="PART")
     wanted = next((word for word in given if not word.startswith("-")), None)
     answer = None
     for name in PARTS:

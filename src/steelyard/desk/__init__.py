@@ -27,15 +27,20 @@ from steelyard.desk.bench import (
 from steelyard.desk.bench_verdict import final_phase, judge_phase
 from steelyard.desk.book import (
     SEALED,
+    BookPage,
     RecordView,
     attach_photograph,
+    book_page,
     check_form,
     correct_record,
     find_records,
     record_body,
+    record_export,
     record_form,
     record_view,
+    tool_asked,
 )
+from steelyard.desk.chain import printed_stands
 from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_form
 from steelyard.desk.closing import close_check, offered_due
 from steelyard.desk.content import check_content
@@ -51,7 +56,20 @@ from steelyard.desk.kits import (
     usual_setup,
 )
 from steelyard.desk.plan import PLANS
-from steelyard.desk.ports import Body, Clock, Darkroom, Dice, Head, KeptFile, Ledger, Listed, Wanted
+from steelyard.desk.ports import (
+    Body,
+    Clock,
+    Darkroom,
+    Dice,
+    Head,
+    Keeper,
+    KeptFile,
+    Ledger,
+    Listed,
+    OnStep,
+    Verified,
+    Wanted,
+)
 from steelyard.desk.pulls import (
     SENT_TWICE,
     STRIKE_REASONS,
@@ -85,6 +103,13 @@ from steelyard.desk.rack_view import (
     tools,
 )
 from steelyard.desk.record import STOPPED, record_content
+from steelyard.desk.record_figures import (
+    PointFigures,
+    content_unit,
+    in_unit,
+    point_figures,
+    used_up_percent,
+)
 from steelyard.desk.record_file import record_file
 from steelyard.desk.rig_table import MATERIALS, MOST_ROWS, PAPER_COLUMNS, RIG_COLUMNS, typed_rig
 from steelyard.desk.rigs import PaperState, add_rig, change_rig, paper_state, rig_body, sell_rig
@@ -109,6 +134,7 @@ from steelyard.desk.workshop import (
     first_start,
     forget_person,
     people,
+    place_again,
     set_workshop,
     settings,
 )
@@ -117,6 +143,19 @@ from steelyard.records import AS_FOUND, AS_LEFT, LARGEST_BYTES, standing_verdict
 from steelyard.tools import Kind as ToolKind
 
 __all__ = [
+    "PointFigures",
+    "content_unit",
+    "in_unit",
+    "point_figures",
+    "used_up_percent",
+    "BookPage",
+    "Keeper",
+    "OnStep",
+    "Verified",
+    "book_page",
+    "printed_stands",
+    "record_export",
+    "tool_asked",
     "AS_FOUND",
     "AS_LEFT",
     "DECIMAL_MARKS",
@@ -217,6 +256,7 @@ __all__ = [
     "open_check",
     "paper_state",
     "people",
+    "place_again",
     "points_at_a_glance",
     "quarantine",
     "read_pull",

@@ -8,7 +8,6 @@ from typing import Any
 from steelyard.desk.able import AbleKit, AblePoint, ask_form
 from steelyard.desk.kits import (
     HUNG_WEIGHT,
-    LOADED,
     MASS,
     SCALE,
     TRANSDUCER,
@@ -44,6 +43,7 @@ WHAT_TO_MEASURE = {
     ("", "want-means-to-load"): "want-rig-means-to-load",
 }
 """By field and what the readers want there; an empty field stands for any."""
+OF_THE_TOOL = ("want-rig-arm", "want-rig-grip", "want-rig-own-weight", "want-rig-beam-scale")
 
 
 @dataclass(frozen=True)
@@ -74,6 +74,11 @@ class Ability:
     refused: InputRefused | None
 
     @property
+    def lacks_of_tool(self) -> bool:
+        """The answer waits for something that is measured on the tool."""
+        return self.refused is not None and self.refused.wanted in OF_THE_TOOL
+
+    @property
     def is_hung(self) -> bool:
         """Something hangs, so cautions are shown."""
         return str(self.rig["sort"]) != TRANSDUCER
@@ -93,12 +98,13 @@ def ability(
     if body is None or tool_body is None:
         raise NotFound(f"rig {rig}" if body is None else f"tool {tool}")
     shelf = here(ledger)
-    weighed = _only(shelf, rig if body["sort"] == SCALE else scale)
+    only = rig if body["sort"] == SCALE else scale
     arm = _arm(body, shelf, tool_body)
     kit = body if arm is None else arm
     if not fits(kit, tool_body):
         raise InputRefused("tool", tool_body["tool"].get("number"), "want-rig-fitting-tool")
-    asked = _asked(ledger, kit, tool_body, shelf=weighed, today=today)
+    form = _form(ledger, kit, tool_body, shelf=shelf, only=only, today=today)
+    asked = _asked(kit, tool_body, form)
     return replace(asked, rig=body, arm=arm if arm is not None and "id" in arm else None)
 
 
@@ -139,12 +145,6 @@ def _may_ask(rig_body: Body, tool: Body) -> bool:
     return fits(rig_body, tool)
 
 
-def _only(shelf: Shelf, scale: str) -> Shelf:
-    """The shelf with one scale and no masses; as it is where none is named."""
-    chosen = tuple(body for body in shelf.scales if body["id"] == scale)
-    return replace(shelf, scales=chosen, masses=()) if chosen else shelf
-
-
 def _arm(rig_body: Body, shelf: Shelf, tool: Body) -> Body | None:
     """From which arm a scale's load hangs: the shop's first that fits, else the tool's own handle."""
     if rig_body["sort"] != SCALE:
@@ -154,10 +154,10 @@ def _arm(rig_body: Body, shelf: Shelf, tool: Body) -> Body | None:
     return next(fitting, bare)
 
 
-def _asked(ledger: Ledger, kit: Body, tool: Body, *, shelf: Shelf, today: date) -> Ability:
+def _asked(kit: Body, tool: Body, table: Body) -> Ability:
     unasked = Ability(kit, tool, None, (), 0.0, False, (), None)
     try:
-        form = read_table(_form(ledger, kit, tool, shelf=shelf, today=today))
+        form = read_table(table)
     except InputRefused as refused:
         return replace(unasked, refused=_in_words(refused))
     asked = tuple(_points(form))
@@ -175,17 +175,21 @@ def _asked(ledger: Ledger, kit: Body, tool: Body, *, shelf: Shelf, today: date) 
     )
 
 
-def _form(ledger: Ledger, kit: Body, tool: Body, *, shelf: Shelf, today: date) -> dict[str, Any]:
-    sort = kit["sort"]
-    setup = usual_setup(sort, kit, tool)
-    masses = shelf.masses if sort in LOADED else ()
+def _form(ledger: Ledger, kit: Body, tool: Body, *, shelf: Shelf, only: str, today: date) -> dict[str, Any]:
+    """The check that is asked about; with one scale only, everything that hangs is weighed on that one."""
+    setup = usual_setup(kit["sort"], kit, tool)
+    chosen = [body for body in shelf.scales if body["id"] == only]
+    if chosen:
+        setup["always"] = ""
     return {
         "steelyard_check": 1,
         "date": today,
         "place": dict(settings(ledger).place),
         "tool": tool["tool"],
         "limit": tool["limit"],
-        "kit": kit_table(kit, scales=shelf.scales, masses=masses, setup=setup),
+        "kit": kit_table(
+            kit, scales=chosen or shelf.scales, masses=() if chosen else shelf.masses, setup=setup
+        ),
     }
 
 

@@ -82,7 +82,8 @@ def checks_in_hand(ledger: Ledger) -> list[Listed]:
 
 
 def open_check(acting: Acting, tool: str, typed: Mapping[str, str]) -> str:
-    """Begin a check of a tool; returns its name. Why today: one of `REASONS`, with a note where there is more.
+    """Begin a check of a tool; returns its name. Why today: one of `REASONS`, with a note where there is
+    more.
 
     Raises NotFound; InputRefused with the field `why`, `note` or `title`.
     """
@@ -105,7 +106,8 @@ def open_check(acting: Acting, tool: str, typed: Mapping[str, str]) -> str:
 
 
 def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
-    """What the eye found: nothing, or damage; with damage the check stops unless the person goes on, with a note.
+    """What the eye found: nothing, or damage; with damage the check stops unless the person goes on, with
+    a note.
 
     Raises InputRefused with the field `damaged`, `goes_on` or `look_note`.
     """
@@ -126,7 +128,8 @@ def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int
 def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
     """With which rig, at which points, how many pulls each.
 
-    Raises InputRefused with the field `rig`, `plan`, `targets` or `pulls`; a rig cannot be changed once pulls count.
+    Raises InputRefused with the field `rig`, `plan`, `targets` or `pulls`; a rig cannot be changed once
+    pulls count.
     """
     body = open_body(acting.ledger, check)
     tool = acting.body(Subject.TOOL, body["tool"])
@@ -142,7 +145,8 @@ def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: in
 
 
 def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
-    """The kit as it stands now: measured arm, droop, zero and axis; a full copy of kit, papers, tool and place.
+    """The kit as it stands now: measured arm, droop, zero and axis; a full copy of kit, papers, tool and
+    place.
 
     Raises InputRefused with the page's field, as in the tables of the check form.
     """

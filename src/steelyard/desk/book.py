@@ -1,4 +1,4 @@
-"""The book: sealed records, found by tool, date, person and verdict; followed by corrections, never changed."""
+"""The book: sealed records, found by tool, date, person and verdict; corrected, never changed."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -23,6 +23,8 @@ from steelyard.records import (
 
 SEALED = ("in", "out", "cant-tell", "no-limit", STOPPED)
 PAGE = 50
+AFTER_ALL = "~"
+"""Behind every key that begins with the same record: a ledger may add the name of the subject."""
 SEAL = ("verdict", "phase", "day", "next_due", "note", "number", "at", "offset_minutes", "who")
 """What an export says of the seal besides its digest."""
 
@@ -31,7 +33,7 @@ SEAL = ("verdict", "phase", "day", "next_due", "note", "number", "at", "offset_m
 class RecordView:
     """A sealed record and its tool as it is now.
 
-    is_intact: the content still has its digest. entry, entry_digest: the entry that sealed it, by which a printed
+    is_intact: the content still has its digest. entry, entry_digest: of the sealing entry, by which a printed
     record proves that nothing was cut off or replaced. people: names by key, forgotten ones left out.
     """
 
@@ -62,8 +64,8 @@ def find_records(
 ) -> list[Listed]:
     """Sealed records, the latest first.
 
-    typed: `words`, `verdict`, `who` (key of a person), `day_from`, `day_to`, `tool` (its name or its number); any
-        may be missing. after: from the page before.
+    typed: `words`, `verdict`, `who` (key of a person), `day_from`, `day_to`, `tool` (its name or its number);
+        any may be missing. after: from the page before.
     Raises InputRefused with the field; `tool` where none has that name or number.
     """
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
@@ -100,13 +102,13 @@ def tool_asked(ledger: Ledger, name_or_number: str) -> Body | None:
 def _tool_subject(ledger: Ledger, name_or_number: str) -> str:
     tool = tool_asked(ledger, name_or_number)
     if tool is None:
-        raise InputRefused("tool", name_or_number, "want-known-tool")
+        raise InputRefused("tool", name_or_number, "want-listed-tool")
     return Subject.TOOL.named(tool["id"])
 
 
 def record_body(ledger: Ledger, record: int) -> Body:
     """The check behind a record's number. Raises NotFound."""
-    before = str(record - 1).zfill(KEY_WIDTH)
+    before = f"{str(record - 1).zfill(KEY_WIDTH)}{AFTER_ALL}"
     found = ledger.documents(Wanted("check", states=SEALED, after=before, most=1)) if record > 0 else []
     if not found or found[0].body["closed"]["record"] != record:
         raise NotFound(f"record {record}")
@@ -197,7 +199,8 @@ def attach_photograph(
 ) -> str:
     """Keep a photograph with a check in hand; returns its digest.
 
-    content, media_type: as the darkroom made it. Raises RecordSealed; InputRefused with the field `photo_note`.
+    content, media_type: as the darkroom made it.
+    Raises RecordSealed; InputRefused with the field `photo` or `photo_note`.
     """
     body = open_body(acting.ledger, check)
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")

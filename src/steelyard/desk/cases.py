@@ -167,7 +167,9 @@ def indication_reference(
 
 
 def _worst_load(point: PointForm) -> Load:
-    loads = [p.load for p in point.pulls if p.load is not None and p.pull.struck_out is None]
+    hung = [p for p in point.pulls if p.load is not None]
+    counts = [p for p in hung if p.pull.struck_out is None]
+    loads = [p.load for p in (counts or hung) if p.load is not None]
     if not loads:
         raise InputRefused(f"point {point.name}, pulls", None, "want-pulls")
     if len({load.knowing for load in loads}) > 1:

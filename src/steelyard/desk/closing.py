@@ -43,8 +43,8 @@ def offered_due(tool: Body, today: date) -> date:
 def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> int:
     """Seal a check; returns the number of its record.
 
-    typed: `next_due` (a date; empty where the tool is not to be used again), `quarantine` and `release` as `yes`,
-    `close_note`. A tool that is out or damaged is quarantined whatever was ticked.
+    typed: `next_due` (a date; empty where the tool is not to be used again), `quarantine` and `release` as
+    `yes`, `close_note`. A tool that is out or damaged is quarantined whatever was ticked.
     Raises InputRefused with the field `next_due` or `close`.
     """
     for _ in range(TRIES):
@@ -123,7 +123,7 @@ def _verdict(body: Body) -> tuple[str, str | None]:
 def _worst(body: Body, phase: str | None) -> dict[str, Any]:
     """The curve of the last phase, and its worst point."""
     if phase is None:
-        return {"curve": [], "worst_percent": None, "worst_expanded_percent": None}
+        return {"measure": None, "curve": [], "worst_percent": None, "worst_expanded_percent": None}
     content = body["verdicts"][phase]["content"]
     curve = [
         {
@@ -135,11 +135,16 @@ def _worst(body: Body, phase: str | None) -> dict[str, Any]:
             "high_percent": point["counted"]["high_percent"],
             "expanded_percent": point["counted"]["expanded_percent"],
             "limit_percent": point["limit_percent"],
+            "verdict": point["verdict"],
         }
         for point in content["points"]
     ]
-    worst = max(curve, key=lambda p: abs(p["deviation_percent"]) + p["expanded_percent"], default=None)
+    named = [p for p in curve if f"{p['target']} {p['direction']}" == content["worst_point"]]
+    worst = max(
+        named or curve, key=lambda p: abs(p["deviation_percent"]) + p["expanded_percent"], default=None
+    )
     return {
+        "measure": content["limit"]["measure"],
         "curve": curve,
         "worst_percent": worst["deviation_percent"] if worst else None,
         "worst_expanded_percent": worst["expanded_percent"] if worst else None,

@@ -75,10 +75,10 @@ def read_pull(
 ) -> Entry:
     """Take one pull.
 
-    point: its place in the plan, from 0. typed: `line` for a reading; `no_click` and `click`, or `bucket`, for a
-    load; `never_clicked`, `sure` and `sent_twice` as `yes`.
-    A reading far from its target is refused with the field `line` and the code `want-sure` until `sure` says so; the
-    same line sent again by a device within moments is kept, struck out.
+    point: its place in the plan, from 0. typed: `line` for a reading; `no_click` and `click`, or `bucket`,
+    for a load; `never_clicked`, `sure` and `sent_twice` as `yes`.
+    A reading far from its target is refused with the field `line` and the code `want-sure` until `sure`
+    says so; the same line sent again by a device within moments is kept, struck out.
     Raises NotFound, RecordSealed, Conflict; InputRefused with the field.
     """
     body = _ready_body(acting.ledger, check, phase, point)
@@ -168,7 +168,7 @@ def _load_pull(typed: Mapping[str, str]) -> dict[str, Any]:
 
 
 def _look_at(body: Body, payload: Mapping[str, Any]) -> None:
-    """Raise what the readers of the check form would refuse in a pull that counts, with the page's own field."""
+    """Raise what the readers of the form would refuse in a pull that counts, with the page's own field."""
     setup = body["setup"]
     if payload["struck_out"] is not None:
         payload = {**payload, "struck_out": None, "pull": {**payload["pull"], "sure": True}}

@@ -140,7 +140,7 @@ def _refuse_namesake(ledger: Ledger, number: str, tool: str) -> None:
 def namesake(
     ledger: Ledger, number: str, *, but: str | None = None, states: tuple[str, ...] = STATES_IN_USE
 ) -> str | None:
-    """The subject of a tool that has a number, in one of some states; case does not tell two numbers apart."""
+    """The subject of a tool in one of some states that has a number; case does not tell two apart."""
     after = None
     while True:
         wanted = Wanted("tool", states=states, words=number, after=after, most=LOOKED_AT_ONCE)

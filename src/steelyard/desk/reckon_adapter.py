@@ -20,7 +20,7 @@ from steelyard.tools import (
     torque_with_insert,
 )
 
-IN_RANGE = Finding("reckon-caution-in-range", Severity.NOTE)
+IN_RANGE = Finding("caution-in-range", Severity.NOTE)
 STRAIGHT, FLEX = "0°", "flex joint"
 RIGHT_ANGLE_COSINE = 1e-9
 

@@ -15,7 +15,7 @@ from steelyard.rigs import Reference
 
 POUNDS = ("lb", "oz", "lbf·ft", "lbf·in", "ozf·in")
 TORQUE, MASS = UNITS[Dimension.TORQUE], UNITS[Dimension.MASS]
-CAUTIONS = ("reckon-caution-feet", "reckon-caution-floor", "reckon-caution-hook")
+CAUTIONS = ("caution-feet", "caution-hook", "caution-jump")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,5 +121,5 @@ def _cautions(question: HungQuestion, numbers: dict[str, float | str]) -> tuple[
         found.insert(0, Finding("reckon-own-left-out", Severity.WARN))
     if float(numbers["mass_kilogram"]) > HAND_LIFT.most:
         most = f"{HAND_LIFT.most:g}"
-        found.append(Finding("reckon-caution-heavy", Severity.WARN, {"most_kilogram": most}))
+        found.append(Finding("caution-heavy", Severity.WARN, {"most_kilogram": most}))
     return tuple(found)

@@ -1,7 +1,7 @@
 """From the fields of a page to the table of one rig, read as a check would read it, and back."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from steelyard.desk.kits import DRUM, HUNG_WEIGHT, MASS, SCALE, TRANSDUCER, Shelf, kit_table
@@ -61,6 +61,7 @@ PAPER_COLUMNS = (
     Column("worked_true", "torque"),
 )
 ROW_FIELDS = ("at", "stated", "U", "k")
+ROW_COLUMNS = (Column("at", "torque"), Column("U", "%"))
 HERE_IN_THE_KIT = re.compile(r"kit\.(?:(?:scale|mass) 1\.)?(.+)")
 A_ROW = re.compile(r"kit\.paper\.row (\d+)\.(\w+)")
 ELSEWHERE = {
@@ -113,16 +114,32 @@ def still_reads(body: Body, shelf: Shelf) -> bool:
     return True
 
 
-def typed_rig(body: Body) -> dict[str, str]:
-    """The texts that fill the fields of a page with a rig that was kept."""
-    table = body["table"]
-    typed = {**typed_again(table, RIG_COLUMNS[body["sort"]]), "notes": body.get("notes") or ""}
+def typed_rig(body: Body, *, torque_unit: str) -> dict[str, str]:
+    """The texts that fill the fields of a page with a rig that was kept.
+
+    torque_unit: stands beside the fields of torques; a unit that stands beside a field is not repeated in it.
+    """
+    table, columns = body["table"], RIG_COLUMNS[body["sort"]]
+    typed = {**_bare(typed_again(table, columns), columns, torque_unit), "notes": body.get("notes") or ""}
     paper = table.get("paper", {})
-    typed |= {f"paper.{name}": text for name, text in typed_again(paper, PAPER_COLUMNS).items()}
+    of_paper = _bare(typed_again(paper, PAPER_COLUMNS), PAPER_COLUMNS, torque_unit)
+    typed |= {f"paper.{name}": text for name, text in of_paper.items()}
     for number, row in enumerate(paper.get("row", []), 1):
-        for field in ROW_FIELDS:
-            typed[f"row{number}_{field}"] = row.get(paper["states"] if field == "stated" else field, "")
+        texts = {field: row.get(paper["states"] if field == "stated" else field, "") for field in ROW_FIELDS}
+        for field, text in _bare(texts, ROW_COLUMNS, torque_unit).items():
+            typed[f"row{number}_{field}"] = text
     return typed
+
+
+def _bare(typed: Mapping[str, str], columns: Iterable[Column], torque_unit: str) -> dict[str, str]:
+    """The texts without the unit that stands beside their field, where that is the only one in them."""
+    bare = dict(typed)
+    for column in columns:
+        unit = torque_unit if column.kind == "torque" else column.kind
+        number = typed.get(column.name, "").removesuffix(f" {unit}")
+        if column.name in bare and with_unit(number, unit) == typed[column.name]:
+            bare[column.name] = number
+    return bare
 
 
 def _paper(typed: Mapping[str, str], torque_unit: str) -> tuple[dict[str, Any], tuple[int, ...]]:

@@ -88,8 +88,8 @@ def running_point(body: Body, phase: str, point: int) -> Running:
     pulls = pulls_by_point(body, phase)[point]
     form = _form(body, point, pulls)
     planned = form.points[0]
-    read = read_pulls(form, planned)[1] if pulls and _is_readable(pulls) else ()
-    shown = tuple(_running(pull, one) for pull, one in zip(pulls, read, strict=False))
+    read = read_pulls(form, planned)[1] if pulls else ()
+    shown = tuple(_running(pull, one) for pull, one in zip(pulls, read, strict=True))
     held = planned.target.base if planned.load is None else _known_torque(form, planned)
     limit = form.limit.percent_at(
         planned.target.base,
@@ -120,7 +120,8 @@ def _known_torque(form: CheckForm, point: PointForm) -> float:
 def _limits(form: CheckForm, point: PointForm, held: float, percent: float) -> tuple[float, float]:
     """Between which torques a pull is inside the limit, in the limit's own way of counting. [N m]
 
-    Source: the measures of `deviation`, solved for what is read: the torque T at a setting X, or X at a known T.
+    Source: the measures of `deviation`, solved for what is read: the torque T at a setting X, or X at a
+    known T.
     """
     ratio, reach = percent / 100, percent / 100 * form.tool.highest.base
     measure = form.limit.measure
@@ -148,11 +149,6 @@ def _form(body: Body, point: int, pulls: Sequence[Mapping[str, Any]]) -> CheckFo
     if pulls:
         table["pulls"] = [pull_as_written(pull) for pull in pulls]
     return read_table({"steelyard_check": 1, "date": body["day"], **setup["form"], "point": [table]})
-
-
-def _is_readable(pulls: Sequence[Mapping[str, Any]]) -> bool:
-    """Some load is known; a point of struck-out pulls alone has none."""
-    return any(pull["struck_out"] is None for pull in pulls)
 
 
 def _running(pull: Mapping[str, Any], read: ReadPull) -> RunningPull:

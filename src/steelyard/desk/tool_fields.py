@@ -89,6 +89,7 @@ def tool_document(typed: Mapping[str, str], *, usual_unit: str) -> dict[str, Any
     if "number" in table:
         table["number"] = _number(table["number"])
     tool = read_tool(Fields(table, place=""))
+    _refuse_half_an_own_weight(plain)
     _refuse_long_pivot(tool, table)
     return {
         "tool": table,
@@ -121,11 +122,15 @@ def _own_as_chosen(typed: Mapping[str, str]) -> dict[str, str]:
         return dict(typed)
     if way not in OWN_WAYS:
         raise InputRefused("own_way", way, "want-one-of", names=", ".join(OWN_WAYS))
-    for name in OWN_WAYS[way]:
-        if not typed.get(name):
-            raise InputRefused(name, None, "want-unit", example=EXAMPLES[name])
     kept = (*OWN_WAYS[way], "own_reading_knows") if way == "reading" else OWN_WAYS[way]
     return {name: text for name, text in typed.items() if name not in OWN_FIELDS or name in kept}
+
+
+def _refuse_half_an_own_weight(typed: Mapping[str, str]) -> None:
+    """The chosen way of giving the own weight needs all its fields."""
+    for name in OWN_WAYS.get(typed.get("own_way", ""), ()):
+        if not typed.get(name):
+            raise InputRefused(name, None, "want-unit", example=EXAMPLES[name])
 
 
 def _refuse_long_pivot(tool: Tool, table: Mapping[str, Any]) -> None:

@@ -1,7 +1,7 @@
 """From what a person typed into the fields of a page to a table as in the check form.
 
-A page asks for a torque with the unit shown beside the field; here the bare number gets that unit, as the person
-saw it. Whatever already carries a unit is left as typed.
+A page asks for a torque with the unit shown beside the field; here the bare number gets that unit, as the
+person saw it. Whatever already carries a unit is left as typed.
 """
 
 import re
@@ -16,7 +16,8 @@ HAS_UNIT = re.compile(r"[^\W\d_]|[%°'\"]")  # a letter, a percent or degree sig
 class Column:
     """One field of a page.
 
-    name: as in the check form. kind: `text`, `number`, `flag`, `list`, or the unit that stands beside the field.
+    name: as in the check form. kind: `text`, `number`, `flag`, `list`, or the unit that stands beside the
+    field.
     """
 
     name: str
@@ -27,6 +28,11 @@ def with_unit(text: str, unit: str) -> str:
     """The text with the unit that stood beside the field, unless it carries one of its own."""
     plain = text.strip()
     return plain if not plain or HAS_UNIT.search(plain) else f"{plain} {unit}"
+
+
+def without_unit(text: str, unit: str) -> str:
+    """The text as it stands in a field with that unit beside it: the unit is not said twice."""
+    return text.removesuffix(unit).rstrip()
 
 
 def typed_table(typed: Mapping[str, str], columns: Iterable[Column], *, torque_unit: str) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.ports import Ledger
-from steelyard.desk.typed_table import Column, typed_table
+from steelyard.desk.typed_table import Column, typed_again, typed_table, without_unit
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension
 from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, digest_of, read_place
@@ -53,6 +53,12 @@ def settings(ledger: Ledger) -> Settings:
         decimal_mark=said.get("decimal_mark", "."),
         is_set=bool(said),
     )
+
+
+def place_again(place: Mapping[str, Any]) -> dict[str, str]:
+    """The place as it fills the fields of a page."""
+    units = {column.name: column.kind for column in PLACE_COLUMNS}
+    return {name: without_unit(text, units[name]) for name, text in typed_again(place, PLACE_COLUMNS).items()}
 
 
 def set_workshop(acting: Acting, typed: Mapping[str, str]) -> None:

@@ -34,7 +34,8 @@ class Progress:
     """How far a check has come.
 
     is_stopped: damaged on sight, and not gone on with. found, left: all planned pulls are read.
-    found_judged, left_judged: a verdict stands that no later pull has made stale. turned: the adjuster was turned.
+    found_judged, left_judged: a verdict stands that no later pull has made stale. turned: the adjuster was
+    turned.
     is_waived: adjusting was let go on purpose. verdict: of the as-found pulls. is_closed: sealed.
     """
 
@@ -64,8 +65,8 @@ class StandingStep:
 def steps_of(progress: Progress) -> tuple[StandingStep, ...]:
     """Every step of a check with its state, in order; at most one is NOW.
 
-    Source: own procedure after common practice in the trade: look, exercise, as found before any adjusting, as left
-    after it. Left out: how many pulls make a point; that is planned with the kit.
+    Source: own procedure after common practice in the trade: look, exercise, as found before any
+    adjusting, as left after it. Left out: how many pulls make a point; that is planned with the kit.
     """
     done = _done(progress)
     skipped = _skipped(progress)
@@ -119,7 +120,7 @@ def _skipped(progress: Progress) -> set[Step]:
 
 
 def _is_open(step: Step, progress: Progress) -> bool:
-    """A step that may be taken although it is not the next one: adjusting is locked until as found is judged."""
+    """A step that may be taken out of turn: adjusting is locked until as found is judged."""
     if progress.is_closed:
         return False
     return {

@@ -1,7 +1,7 @@
 """Checks as written and as judged: the check form, entries and their fold, the content of a record.
 
-In: bytes of a form; what happened, as drafts; results of an evaluation. Out: `CheckForm`; chained entries; documents
-folded from them, of JSON types only.
+In: bytes of a form; what happened, as drafts; results of an evaluation. Out: `CheckForm`; chained entries;
+documents folded from them, of JSON types only.
 Refuses: unknown fields and kinds, missing units and limits, anything it would have to guess.
 """
 

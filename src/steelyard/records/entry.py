@@ -46,8 +46,8 @@ class Stamp:
 class Entry:
     """One line of the ledger; the order is the number, never the clock.
 
-    body: RFC 8785 JSON of everything in it and of the digest before. digest: SHA-256 of the body in hexadecimal
-    digits.
+    body: RFC 8785 JSON of everything in it and of the digest before. digest: SHA-256 of the body in
+    hexadecimal digits.
     """
 
     number: int

@@ -5,13 +5,14 @@ Refuses: a file newer than the program, a file that is no ledger, a copy whose c
 disk refuses comes back as one of the troubles in `errors`. Only `bootstrap` knows this room.
 """
 
-from steelyard.store.backup import back_up, back_up_daily, last_backup, restore
+from steelyard.store.backup import back_up, back_up_daily, last_backup, lay_aside, restore
 from steelyard.store.ledger import SqlLedger
 from steelyard.store.memory import MemoryLedger
 from steelyard.store.opening import open_ledger
 from steelyard.store.photograph import Photograph, keep_photograph
 from steelyard.store.rebuild import rebuild_documents
 from steelyard.store.steps import OnStep
+from steelyard.store.trouble import told
 from steelyard.store.verify import Verification, verify_against, verify_ledger
 
 __all__ = [
@@ -24,9 +25,11 @@ __all__ = [
     "back_up_daily",
     "keep_photograph",
     "last_backup",
+    "lay_aside",
     "open_ledger",
     "rebuild_documents",
     "restore",
+    "told",
     "verify_against",
     "verify_ledger",
 ]

@@ -32,7 +32,8 @@ def back_up_daily(source: SqlLedger | Path, folder: Path, *, now: datetime) -> P
     """The backup of the day, where there is none yet.
 
     Of older ones 14 days and the first of 24 months are kept; it deletes only what it made itself, of the
-    same ledger. Returns None where the day has its backup, or nothing is written down yet. Raises as `back_up`.
+    same ledger. Returns None where the day has its backup, or nothing is written down yet.
+    Raises as `back_up`.
     """
     path = _path_of(source)
     if digest_at(path, 1) is None:
@@ -69,17 +70,24 @@ def restore(copy: Path, to: Path) -> Path | None:
     with told(str(to)):
         to.parent.mkdir(mode=FOLDER_MODE, parents=True, exist_ok=True)
     with copied(copy, to) as (passing, _):
-        aside = None
-        if to.exists():
-            if not is_free(to):
-                raise Busy(str(to))
-            with told(str(to)):
-                aside = free_name(to, "replaced")
-            move(to, aside)
+        aside = lay_aside(to, "replaced") if to.exists() else None
         with told(str(to)):
             os.replace(passing, to)
             flush(to)
         return aside
+
+
+def lay_aside(path: Path, why: str) -> Path:
+    """Move a ledger into `copies/` beside it, where nothing opens it by itself; returns its new place.
+
+    why: a word for its name. Raises Busy where another program holds it, Full, ReadOnly.
+    """
+    if not is_free(path):
+        raise Busy(str(path))
+    with told(str(path)):
+        aside = free_name(path, why)
+    move(path, aside)
+    return aside
 
 
 def _path_of(source: SqlLedger | Path) -> Path:

@@ -14,9 +14,8 @@ from steelyard.store.engine import connect, make_engine
 from steelyard.store.files import flush
 from steelyard.store.ledger import SqlLedger
 from steelyard.store.migrations import OWN, Migrations
-from steelyard.store.reading import UNREADABLE, chain_rows, streaming
+from steelyard.store.reading import UNREADABLE, chain_rows
 from steelyard.store.revision import is_database, known_revision
-from steelyard.store.steps import Steps
 from steelyard.store.trouble import told
 from steelyard.words import say
 
@@ -74,7 +73,7 @@ def _refuse_if_broken(ledger: SqlLedger, place: str) -> None:
         if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
             raise Damaged(place, what=say("damaged-not-whole"))
         try:
-            breaks = next(chain_breaks(chain_rows(streaming(connection), Steps(None, 0))), None)
+            breaks = next(chain_breaks(chain_rows(connection)), None)
         except UNREADABLE as error:
             raise Damaged(place, what=say("damaged-chain")) from error
     if breaks is not None:

@@ -16,12 +16,12 @@ def find(connection: sa.Connection, wanted: Wanted) -> list[sa.Row[Any]]:
     Each state is looked up on its own: then the index has the order, and nothing is sorted but one page.
     """
     states = tuple(dict.fromkeys(wanted.states)) or (None,)
-    rows = [row for state in states for row in connection.execute(_page(wanted, state))]
+    rows = [row for state in states for row in connection.execute(page_of(wanted, state))]
     rows.sort(key=lambda row: str(row.key), reverse=wanted.newest_first)
     return rows[: wanted.most]
 
 
-def _page(wanted: Wanted, state: str | None) -> sa.Select[Any]:
+def page_of(wanted: Wanted, state: str | None) -> sa.Select[Any]:
     """The places are found first and the bodies fetched for one page only: bodies are long."""
     key = DOCUMENT.c.key
     order = key.desc() if wanted.newest_first else key

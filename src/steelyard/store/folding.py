@@ -15,8 +15,8 @@ MOST_WORDS, LONGEST_WORD = 40, 100
 def fold_into(documents: dict[str, Body], entry: Entry, stored: Callable[[str], str | None]) -> None:
     """Fold an entry into the document of its subject.
 
-    documents: by subject, those folded so far. stored: JSON of the document of a subject before; None where nothing
-    was written of it.
+    documents: by subject, those folded so far. stored: JSON of the document of a subject before; None where
+    nothing was written of it.
     """
     if entry.subject in documents:
         before: Body | None = documents[entry.subject]

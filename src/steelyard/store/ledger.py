@@ -10,14 +10,16 @@ import sqlalchemy as sa
 from sqlalchemy.dialects.sqlite import insert
 
 from steelyard.desk.ports import Body, Head, KeptFile, Listed, Wanted
-from steelyard.errors import Conflict
+from steelyard.errors import Conflict, Damaged
 from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, read_entry, write_entry
 from steelyard.store.content import digest_of_bytes
 from steelyard.store.engine import pragma, writing
 from steelyard.store.finding import find
 from steelyard.store.folding import body_from, fold_into, row_of
+from steelyard.store.reading import UNREADABLE
 from steelyard.store.schema import DOCUMENT, ENTRY, FILE, NAME, SUBMISSION
 from steelyard.store.trouble import told
+from steelyard.words import say
 
 AT_ONCE = 500
 """Entries read in one go."""
@@ -84,12 +86,18 @@ class SqlLedger:
                 wanted = wanted.where(ENTRY.c.subject == subject)
             with told(self.place), self.engine.begin() as connection:
                 bodies = connection.scalars(wanted).all()
-                found = [read_entry(body) for body in bodies]
+                found = [self._read(body) for body in bodies]
             yield from found
             if len(found) < limit:
                 return
             after = found[-1].number
             most = None if most is None else most - len(found)
+
+    def _read(self, body: str) -> Entry:
+        try:
+            return read_entry(body)
+        except UNREADABLE as error:
+            raise Damaged(self.place, what=say("damaged-chain")) from error
 
     def head(self) -> Head:
         """The last entry."""

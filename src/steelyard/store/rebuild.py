@@ -10,7 +10,7 @@ from steelyard.errors import Damaged
 from steelyard.records import Entry, fold
 from steelyard.store.folding import row_of
 from steelyard.store.ledger import SqlLedger
-from steelyard.store.reading import UNREADABLE, count_entries, entry_in, rows_by_subject, streaming
+from steelyard.store.reading import UNREADABLE, count_entries, entry_in, rows_by_subject
 from steelyard.store.schema import DOCUMENT
 from steelyard.store.steps import OnStep, Steps, Stopped
 from steelyard.store.trouble import told
@@ -48,7 +48,7 @@ def _put_all(connection: sa.Connection, rows: Iterator[dict[str, Any]]) -> None:
 
 
 def _rows(connection: sa.Connection, steps: Steps, place: str) -> Iterator[dict[str, Any]]:
-    for subject, rows in groupby(rows_by_subject(streaming(connection)), lambda row: str(row.subject)):
+    for subject, rows in groupby(rows_by_subject(connection), lambda row: str(row.subject)):
         body: dict[str, Any] = {}
         for row in rows:
             steps()

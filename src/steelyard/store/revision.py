@@ -13,9 +13,9 @@ FIRST_BYTES = b"SQLite format 3\0"
 
 
 def is_database(path: Path) -> bool:
-    """Whether a file begins as a database does, or is still empty. Asked first: SQLite would clear its log away.
+    """Whether a file begins as a database does, or is still empty.
 
-    Raises OSError.
+    Asked first, because SQLite would clear the log of such a file away. Raises OSError.
     """
     with path.open("rb") as file:
         return file.read(len(FIRST_BYTES)) in (b"", FIRST_BYTES)
@@ -27,7 +27,8 @@ def known_revision(
     """The revision of a file; None where it is still empty. place: as named to a person.
     patience_ms: wait for others. [ms]
 
-    Raises TooNew where none of the migrations made it, Damaged where it is another program's; sqlite3.Error, OSError.
+    Raises TooNew where none of the migrations made it, Damaged where it is another program's; sqlite3.Error,
+    OSError.
     """
     if not is_database(path):
         raise Damaged(place, what=say("damaged-no-ledger"))

@@ -42,7 +42,10 @@ class Sent(BaseModel):
 
 
 class ToolTyped(Sent):
-    """The fields of a tool, by their names in a check form; a bare torque is in `unit`, a length in mm, a mass in kg."""
+    """The fields of a tool, by their names in a check form.
+
+    Where no unit is written, a torque is in `unit`, a length in mm, a mass in kg.
+    """
 
     number: Text = ""
     kind: Text = ""
@@ -101,7 +104,10 @@ class WhyTyped(Sent):
 
 
 class ToolListed(BaseModel):
-    """A tool in a list. state: retired, quarantined, the last verdict, or unchecked. due: how near its date is."""
+    """A tool in a list.
+
+    state: retired, quarantined, the last verdict, or unchecked. due: how near its date is.
+    """
 
     id: str
     number: str
@@ -125,8 +131,8 @@ class ToolsFound(BaseModel):
 class ToolAnswer(BaseModel):
     """A tool as it stands.
 
-    tool, limit: tables as in a check form. events, checks: as kept, the earliest first. needs: what a check on
-    hung weights will ask for. last: number of its last entry, for `seen`.
+    tool, limit: tables as in a check form. events, checks: as kept, the earliest first.
+    needs: what a check on hung weights will ask for. last: number of its last entry, for `seen`.
     """
 
     id: str
@@ -223,5 +229,4 @@ def _listed(row: ToolRow) -> ToolListed:
 def _answer(ask: Ask, tool: str) -> ToolAnswer:
     view: ToolView = tool_view(ask.workshop.ledger, tool, ask.acting().today())
     kept = {name: view.body[name] for name in ToolAnswer.model_fields if name in view.body}
-    row = view.row
-    return ToolAnswer(**{**kept, "state": row.state, "due": row.due, "needs": list(view.needs)})
+    return ToolAnswer(**{**kept, "state": view.row.state, "due": view.row.due, "needs": list(view.needs)})

@@ -1,8 +1,7 @@
 """The application: every page and answer, behind the guard."""
 
+import logging
 import secrets
-import sys
-import traceback
 from importlib import import_module
 
 from fastapi import FastAPI, Request
@@ -32,6 +31,7 @@ ROOMS = (
     "rack",
     "rigs",
     "pulls",
+    "live",
     "bench",
     "book",
     "reckon",
@@ -105,12 +105,9 @@ def _not_understood(request: Request, trouble: Exception) -> Response:
 
 
 def _our_fault(request: Request, fault: Exception) -> Response:
-    """Our own mistake: said so, with a number that stands in the server's output too."""
+    """Our own mistake: said so, with a number that stands in the server's log too."""
     number = secrets.token_hex(4)
-    print(
-        f"{say('our-fault-log', number=number)}\n{''.join(traceback.format_exception(fault))}",
-        file=sys.stderr,
-    )  # noqa: T201
+    logging.getLogger("steelyard").error(say("our-fault-log", number=number), exc_info=fault)
     sentence = say("our-fault", number=number)
     if _is_for_a_program(request):
         answer: Response = JSONResponse(

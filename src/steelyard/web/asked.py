@@ -1,11 +1,12 @@
 """What a request brings: who asks, on which device, and what was typed."""
 
-from collections.abc import Mapping
+from collections.abc import AsyncIterator, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Annotated
 from urllib.parse import unquote
 
-from fastapi import Depends, Request, UploadFile
+from fastapi import Depends, Request
+from starlette.datastructures import UploadFile
 
 from steelyard.bootstrap import Workshop
 from steelyard.desk import DECIMAL_MARKS, UNIT_CHOICES, Acting, Person, Settings, people, settings
@@ -38,18 +39,22 @@ class Typed:
         return int(text) if text.isascii() and text.isdigit() and len(text) < 16 else None
 
 
-async def read_typed(request: Request) -> Typed:
-    """The form that was sent."""
-    form = await request.form(max_fields=MOST_FIELDS)
+async def read_typed(request: Request) -> AsyncIterator[Typed]:
+    """The form that was sent; its files stay open until the page is answered."""
+    async with request.form(max_fields=MOST_FIELDS) as form:
+        yield _typed(form.multi_items())
+
+
+def _typed(sent: Iterable[tuple[str, UploadFile | str]]) -> Typed:
     values: dict[str, str] = {}
     files: dict[str, UploadFile] = {}
-    for name, value in form.multi_items():
+    for name, value in sent:
         if isinstance(value, str):
             values[name] = (
                 f"{values[name]},{value}" if name in values and value else value or values.get(name, "")
             )
         elif value.filename:
-            files[name] = value  # type: ignore[assignment]
+            files[name] = value
     return Typed(values, files)
 
 

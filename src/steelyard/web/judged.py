@@ -5,7 +5,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.charts import Chart, Point, Series, deviation_chart
-from steelyard.desk import AS_FOUND, AS_LEFT, Body, ToolKind, standing_verdict
+from steelyard.desk import (
+    AS_FOUND,
+    AS_LEFT,
+    Body,
+    ToolKind,
+    content_unit,
+    in_unit,
+    standing_verdict,
+)
 from steelyard.words import say
 
 PHASES = (AS_FOUND, AS_LEFT)
@@ -44,23 +52,23 @@ def judged_phases(body: Body, decimal_mark: str) -> tuple[tuple[JudgedPhase, ...
 
 def deviation_picture(contents: Mapping[str, Mapping[str, Any]], decimal_mark: str) -> Chart | None:
     """Deviation against torque of each phase and direction; None where nothing was judged."""
+    if not contents:
+        return None
+    first = next(iter(contents.values()))
+    unit, measure = content_unit(first), say(f"measure-{first['limit']['measure']}")
     series = [
         Series(phase, direction, points)
         for phase, content in contents.items()
         for direction in DIRECTIONS
-        if (points := _points(content["points"], direction))
+        if (points := _points(content["points"], direction, unit))
     ]
-    if not series:
-        return None
-    first = next(iter(contents.values()))
-    unit, measure = _unit(first), say(f"measure-{first['limit']['measure']}")
     return deviation_chart(series, unit=unit, measure=measure, decimal_mark=decimal_mark)
 
 
-def _points(points: Sequence[Mapping[str, Any]], direction: str) -> tuple[Point, ...]:
+def _points(points: Sequence[Mapping[str, Any]], direction: str, unit: str) -> tuple[Point, ...]:
     drawn = [
         Point(
-            target=float(number_of(point["target"])),
+            target=in_unit(point["target_newton_metre"], unit),
             deviation_percent=point["counted"]["deviation_percent"],
             low_percent=point["counted"]["low_percent"],
             high_percent=point["counted"]["high_percent"],
@@ -71,16 +79,6 @@ def _points(points: Sequence[Mapping[str, Any]], direction: str) -> tuple[Point,
         if point["direction"] == direction
     ]
     return tuple(sorted(drawn, key=lambda point: point.target))
-
-
-def number_of(typed: str) -> str:
-    """The number in a target as typed, with a point."""
-    return typed.split()[0].replace(",", ".")
-
-
-def _unit(content: Mapping[str, Any]) -> str:
-    """The unit of the targets as typed."""
-    return " ".join(str(content["points"][0]["target"]).split()[1:])
 
 
 def _phase(body: Body, phase: str) -> JudgedPhase:

@@ -24,7 +24,7 @@ NOTICE_COOKIE = "steelyard_notice"
 
 @dataclass(frozen=True)
 class Form:
-    """A form as it is shown: what stands in its fields, and the one sentence beside a field that was refused."""
+    """A form as it is shown: what stands in its fields, and the one sentence beside a refused one."""
 
     values: Mapping[str, str] = field(default_factory=dict)
     troubles: Mapping[str, str] = field(default_factory=dict)
@@ -41,8 +41,15 @@ class Form:
     def refused(cls, typed: Typed, trouble: SteelyardError) -> "Form":
         """The form again, everything typed kept, with the sentence beside its field."""
         if isinstance(trouble, InputRefused):
-            return cls(typed.values, {trouble.field: say("field-wanted", wanted=trouble.wish)})
+            return cls(typed.values, {trouble.field: _beside(trouble)})
         return cls(typed.values, {"": str(trouble)})
+
+
+def _beside(refused: InputRefused) -> str:
+    """The sentence beside a field."""
+    if refused.given is None:
+        return say("field-wanted", wanted=refused.wish)
+    return say("field-given", given=refused.given, wanted=refused.wish)
 
 
 @cache

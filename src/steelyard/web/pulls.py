@@ -9,7 +9,6 @@ from steelyard.charts import Wanted as Held
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
-    SENT_TWICE,
     STRIKE_REASONS,
     Running,
     Step,
@@ -32,6 +31,8 @@ from steelyard.web.step_words import step_list
 from steelyard.words import say
 
 router = APIRouter(prefix="/bench")
+ODD_FIELDS = ("line", "bucket", "click")
+"""Where a load or reading far from its target is refused."""
 
 
 @router.get("/{check}/as-found")
@@ -145,12 +146,33 @@ def _pulling(
         running=running,
         asked=asked_at(ask.workshop.ledger, view.body, here),
         dots=_dots(running, ask.settings.decimal_mark),
-        figure=lambda torque, signed=False: torque_in(torque, running.point.target, signed=signed),
+        state=_state(running),
+        figure=lambda torque: _figure(torque, running, ask.settings.decimal_mark),
         reasons=STRIKE_REASONS,
-        sent_twice=SENT_TWICE,
         form=form,
+        asks_sure=bool(form.value("sure") or any(form.trouble(name) for name in ODD_FIELDS)),
         is_complete=all(one.counted >= one.planned for one in glance),
     )
+
+
+def _state(running: Running) -> str:
+    """The pull read last in one word; empty before the first, `plain` where no limit applies."""
+    last = running.last
+    if last is None:
+        return ""
+    if last.struck_out is not None:
+        return "struck"
+    if last.never_clicked:
+        return "never"
+    if last.iso_percent is None or running.low_newton_metre is None or running.high_newton_metre is None:
+        return "plain"
+    read = last.shown_newton_metre if running.point.load is not None else last.torque_newton_metre
+    return "in" if running.low_newton_metre <= read <= running.high_newton_metre else "out"
+
+
+def _figure(torque: float, running: Running, decimal_mark: str) -> str:
+    """A torque as the page prints it."""
+    return torque_in(torque, running.point.target).replace(".", decimal_mark)
 
 
 def _dots(running: Running, decimal_mark: str) -> Chart | None:

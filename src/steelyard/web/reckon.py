@@ -1,14 +1,15 @@
 """Reckon: one page for each quick question; an answer has an address of its own and can be kept."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import Any, NamedTuple
 from urllib.parse import urlencode
 
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 
-from steelyard.desk import LARGEST_BYTES
+from steelyard.desk import LARGEST_BYTES, place_again
 from steelyard.desk.answer import Answer
 from steelyard.desk.reckon_asked import reckon_asked
 from steelyard.desk.reckon_rack import forms_of_tools, forms_that_may_do
@@ -21,8 +22,7 @@ from steelyard.words import say
 
 router = APIRouter()
 OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)")
-FORM_BEGINS = re.compile(r"^(?=\s*steelyard_check\s*=)", re.MULTILINE)
-LONGEST_TYPED = 20_000
+FORM_BEGINS = re.compile(r"^[ \t]*steelyard_check[ \t]*=", re.MULTILINE)
 MAIN_FACTS = {
     "reckon-same": "same",
     "reckon-set": "result",
@@ -107,8 +107,6 @@ def answer_to(ask: Ask, question: str, typed: Typed) -> Answer:
     given: dict[str, str | None] = {}
     for name, blank in blanks_of(question).items():
         text = typed[name].strip()
-        if len(text) > LONGEST_TYPED and name != "form":
-            raise InputRefused(f"--{name}", text, "want-shorter", longest=LONGEST_TYPED)
         unit = unit_of(blank, ask.settings.unit)
         given[name] = (with_unit(text, unit) if unit else text) if text else None
     if question not in ABOUT_CHECKS:
@@ -119,7 +117,7 @@ def answer_to(ask: Ask, question: str, typed: Typed) -> Answer:
 
 def _forms(ask: Ask, question: str, typed: Typed, want: str | None) -> list[bytes]:
     """The checks that a question is about: pasted, sent as a file, or the last ones of tools on the rack."""
-    forms = [part.encode() for part in FORM_BEGINS.split(typed["form"]) if part.strip()]
+    forms = list(_pasted(typed["form"]))
     if "file" in typed.files:
         forms.append(typed.files["file"].file.read(LARGEST_BYTES + 1))
     forms += forms_of_tools(ask.workshop.ledger, typed["tool"])
@@ -128,6 +126,12 @@ def _forms(ask: Ask, question: str, typed: Typed, want: str | None) -> list[byte
     if not forms:
         raise InputRefused("tool", None, "want-tool-or-form")
     return forms
+
+
+def _pasted(text: str) -> Iterator[bytes]:
+    """Check forms that stand one below the other; what stands above the first line of one belongs to it."""
+    cuts = [0, *(found.start() for found in list(FORM_BEGINS.finditer(text))[1:]), len(text)]
+    return (text[start:end].encode() for start, end in pairwise(cuts) if text[start:end].strip())
 
 
 def in_words(question: str, answer: Answer) -> Shown:
@@ -172,9 +176,9 @@ def _refused(question: str, typed: Typed, trouble: SteelyardError) -> Form:
 
 def _from_the_place(ask: Ask, question: str) -> Mapping[str, str]:
     """What the workshop said of its place, in the fields that ask for it."""
-    place, named = ask.settings.place, blanks_of(question)
+    place, named = place_again(ask.settings.place), blanks_of(question)
     kept = ("gravity",) if "gravity" in place and "gravity" in named else FROM_THE_PLACE[1:]
-    return {name: str(place[name]) for name in kept if name in place and name in named}
+    return {name: place[name] for name in kept if name in place and name in named}
 
 
 def _page(ask: Ask, question: str, form: Form, answer: Shown | None, status: int = 200) -> HTMLResponse:

@@ -71,12 +71,18 @@ def short(body: Body) -> str:
     """What tells a rig from its neighbours in a list, in a few words."""
     table = body["table"]
     if body["sort"] == "scale":
-        return say("rig-short-scale", step=table["step"], knows=say(f"rig-knows-{table['knows']}"))
+        return say(f"rig-short-scale-{table['knows']}", step=table["step"])
     if body["sort"] == "mass":
         return f"{table['value']}, {_mass_trust(table)}" if "±" not in table["value"] else str(table["value"])
     if body["sort"] == "hung-weight":
-        return str(table.get("arm") or say("rig-fact-grip"))
-    return str(table["drum"] if body["sort"] == "drum" else table["resolution"])
+        return (
+            say("rig-short-hung-weight", arm=table["arm"])
+            if "arm" in table
+            else say("rig-short-hung-weight-bare")
+        )
+    if body["sort"] == "drum":
+        return say("rig-short-drum", drum=table["drum"])
+    return say("rig-short-transducer", resolution=table["resolution"])
 
 
 def facts(body: Body) -> list[tuple[str, str]]:
@@ -97,9 +103,9 @@ def facts(body: Body) -> list[tuple[str, str]]:
 
 
 def paper_facts(body: Body) -> list[tuple[str, str]]:
-    """What a paper says of itself."""
+    """What a paper says of itself: certificate, laboratory, days."""
     paper = body["table"].get("paper", {})
-    return [_fact(column.name, paper[column.name]) for column in PAPER_COLUMNS if column.name in paper]
+    return [_fact(column.name, paper[column.name]) for column in PAPER_COLUMNS[:4] if column.name in paper]
 
 
 def paper_rows(body: Body) -> tuple[list[str], list[list[str]]]:

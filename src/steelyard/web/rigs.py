@@ -85,8 +85,6 @@ def keep_rig(ask: Asked, sort: str, typed: TypedForm) -> Response:
     """Keep a new rig and show what it can decide."""
     try:
         rig = add_rig(ask.acting(typed), sort, typed.values)
-    except NotFound:
-        raise
     except SteelyardError as trouble:
         return _form(ask, sort, Form.refused(typed, trouble), status=trouble.http_status)
     return see(f"/rigs/{rig}", notice="notice-rig-added")
@@ -102,7 +100,7 @@ def rig(ask: Asked, rig: str) -> HTMLResponse:
 def change(ask: Asked, rig: str) -> HTMLResponse:
     """Its fields as they were typed."""
     body = rig_body(ask.workshop.ledger, rig)
-    return _form(ask, body["sort"], Form(typed_rig(body)), body=body)
+    return _form(ask, body["sort"], Form(typed_rig(body, torque_unit=ask.settings.unit)), body=body)
 
 
 @router.post("/{rig}/change")

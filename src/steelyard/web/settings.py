@@ -16,6 +16,7 @@ from steelyard.desk import (
     first_start,
     forget_person,
     people,
+    place_again,
     set_workshop,
     settings,
 )
@@ -33,6 +34,7 @@ from steelyard.web.asked import (
     cookie,
 )
 from steelyard.web.pages import Form, page, see
+from steelyard.web.today import backup_said
 from steelyard.words import say
 
 router = APIRouter()
@@ -171,6 +173,7 @@ def _settings(
         device=device or Form(_device(ask)),
         people=_named(ask),
         folder=str(ask.workshop.folder),
+        backup=backup_said(ask)[0],
         same_unit=say("settings-as-workshop", value=said.unit),
         same_mark=say("settings-as-workshop", value=say(MARK_WORDS[said.decimal_mark])),
         **_choices(),
@@ -206,8 +209,8 @@ def _choices() -> dict[str, Any]:
 
 def _kept(said: Settings) -> Mapping[str, str]:
     """The settings as they fill the fields."""
-    place = {name: str(text) for name, text in said.place.items()}
-    return {"name": said.name, "unit": said.unit, "decimal_mark": said.decimal_mark, **place}
+    kept = {"name": said.name, "unit": said.unit, "decimal_mark": said.decimal_mark}
+    return {**kept, **place_again(said.place)}
 
 
 def _device(ask: Ask) -> Mapping[str, str]:

@@ -63,7 +63,7 @@ def today(ask: Asked) -> Response:
         steps=_steps(found.first),
         check_href=CHECK_A_TOOL,
         here=ask.person,
-        backup=_backup(ask),
+        backup=backup_said(ask),
         soon_days=DUE_SOON_DAYS,
     )
 
@@ -137,7 +137,7 @@ def _steps(first: FirstSteps) -> tuple[Step, ...]:
     )
 
 
-def _backup(ask: Ask) -> tuple[str, str]:
+def backup_said(ask: Ask) -> tuple[str, str]:
     """What is said of the last backup, and how loudly: note or warn."""
     last = ask.workshop.last_backup()
     if last is None:

@@ -4,6 +4,7 @@ from steelyard.words.english.asking import ASKING
 from steelyard.words.english.bench_input import BENCH_INPUT
 from steelyard.words.english.bench_pages import BENCH_PAGES
 from steelyard.words.english.benching import BENCHING
+from steelyard.words.english.booking import BOOKING
 from steelyard.words.english.charting import CHARTING
 from steelyard.words.english.findings import FINDINGS
 from steelyard.words.english.fitness import FITNESS
@@ -12,10 +13,12 @@ from steelyard.words.english.keeping import KEEPING
 from steelyard.words.english.manual import MANUAL
 from steelyard.words.english.paging import PAGING
 from steelyard.words.english.program import PROGRAM
+from steelyard.words.english.pull_page import PULL_PAGE
 from steelyard.words.english.rack import RACK
 from steelyard.words.english.reckoning import RECKONING
 from steelyard.words.english.refusals import REFUSALS
 from steelyard.words.english.rigging import RIGGING
+from steelyard.words.english.running import RUNNING
 from steelyard.words.english.shell import SHELL
 from steelyard.words.english.simulating import SIMULATING
 from steelyard.words.english.storing import STORING
@@ -26,6 +29,7 @@ CATALOGUE: dict[str, str] = {
     **BENCH_INPUT,
     **BENCH_PAGES,
     **BENCHING,
+    **BOOKING,
     **CHARTING,
     **FINDINGS,
     **FITNESS,
@@ -34,10 +38,12 @@ CATALOGUE: dict[str, str] = {
     **MANUAL,
     **PAGING,
     **PROGRAM,
+    **PULL_PAGE,
     **RACK,
     **RECKONING,
     **REFUSALS,
     **RIGGING,
+    **RUNNING,
     **SHELL,
     **SIMULATING,
     **TODAY,

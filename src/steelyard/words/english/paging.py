@@ -2,6 +2,7 @@
 
 PAGING: dict[str, str] = {
     "field-wanted": "Wanted is {wanted}.",
+    "field-given": "“{given}” cannot be used here; wanted is {wanted}.",
     "workshop-unnamed": "Workshop",
     "other-origin": "This request came from another site and was refused; nothing was changed.",
     "page-not-there": "There is no such page. It may have been moved or mistyped.",

@@ -7,8 +7,8 @@ PROGRAM: dict[str, str] = {
     "program-able": "before any work: can this kit decide this tool?",
     "program-reckon": "units, adapters, hung weights, gravity, weighing, water, settings of checked tools",
     "program-simulate": "draw made-up tools and see whether the ± holds",
-    "program-exit": "Exit: 0 in or done, 2 bad command, 3 input refused, 4 not found, 10 out, 11 can't tell, "
-    "70 our fault.",
+    "program-exit": "Exit: 0 in or done, 2 bad command, 3 input refused, 4 not found, 5 trouble with the ledger, "
+    "10 out, 11 can't tell, 70 our fault.",
     "program-fault": "Our fault, not yours: {kind}. Please keep the file and report it. ({detail})",
     "program-stopped": "Stopped.",
     "program-progress": "{part} of {whole} …",

@@ -10,7 +10,7 @@ RECKONING: dict[str, str] = {
     "reckon-adapter-square": "At a right angle the adapter changes nothing. Pull at the grip mark.",
     "reckon-insert-lever": "With this insert the lever is {after} instead of {before}. Pull at the grip "
     "mark.",
-    "reckon-caution-in-range": "The setting must lie in the range in which the tool was found good.",
+    "caution-in-range": "The setting must lie in the range in which the tool was found good.",
     "reckon-hung-torque": "{torque} at the drive.",
     "reckon-hung-mass": "Hang {mass} in all, hook and rope included; that gives {torque}.",
     "reckon-hung-own": "Of the torque, {own} comes from the tool's own weight ({percent} %).",
@@ -22,11 +22,7 @@ RECKONING: dict[str, str] = {
     "reckon-no-within": "No ± was given, so none is worked out.",
     "reckon-within": "The ± holds in 95 of 100 cases and comes from {counted}.",
     "reckon-within-but": "The ± holds in 95 of 100 cases and comes from {counted}; taken as exact: {exact}.",
-    "reckon-caution-feet": "Keep feet and hands clear of what hangs, and never stand under it.",
-    "reckon-caution-floor": "Let it hang a few centimetres above the floor or a crate: a tool that clicks "
-    "jumps.",
-    "reckon-caution-hook": "Use a hook that cannot slip off, with a second strap, and lower the load gently.",
-    "reckon-caution-heavy": "That is more than {most_kilogram} kg: take a longer arm, a hoist or a "
+    "caution-heavy": "That is more than {most_kilogram} kg: take a longer arm, a hoist or a "
     "transducer.",
     "reckon-gravity": "Gravity there is {gravity}.",
     "reckon-gravity-standard": "That is {percent} % from standard gravity, {standard} m/s²; torque from "

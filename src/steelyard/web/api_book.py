@@ -1,0 +1,207 @@
+"""The book for programs: records found, read and corrected, checks kept from files, the chain verified."""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Body
+from fastapi.responses import Response
+from pydantic import BaseModel, ConfigDict, Field
+
+from steelyard.desk import (
+    LARGEST_BYTES,
+    Listed,
+    book_page,
+    correct_record,
+    printed_stands,
+    record_export,
+    record_file,
+    record_form,
+)
+from steelyard.findings import Finding
+from steelyard.web.asked import Asked, Typed
+from steelyard.words import say
+
+router = APIRouter(tags=["book"])
+Token = Annotated[str, Field(min_length=1, max_length=100)]
+FORM = {"application/toml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
+Number = Annotated[str, Field(max_length=20)]
+
+
+class RecordListed(BaseModel):
+    """A record in a list. digest: of its content. verdict: the tool left with it, or stopped."""
+
+    record: int
+    day: str
+    tool: str
+    tool_number: str
+    title: str | None
+    verdict: str
+    phase: str | None
+    who: str
+    next_due: str | None
+    digest: str
+    corrections: int
+
+
+class RecordsFound(BaseModel):
+    """At most fifty records, the latest first; older: to be sent as `after` for the next ones."""
+
+    records: list[RecordListed]
+    older: str | None
+
+
+class RecordAnswer(BaseModel):
+    """A record: its sealed content, of which RFC 8785 gives back the digest, and what followed it.
+
+    entry: number and digest of the sealing entry. people: names by key, forgotten ones left out.
+    """
+
+    record: int
+    digest: str
+    entry: dict[str, Any]
+    is_intact: bool
+    sealed: dict[str, Any]
+    content: dict[str, Any]
+    corrections: list[dict[str, Any]]
+    people: dict[str, str]
+
+
+class CorrectionTyped(BaseModel):
+    """What is wrong in a record, and what is right.
+
+    submission: a token of the sender's; sent again, nothing more is written.
+    """
+
+    model_config = ConfigDict(extra="forbid")
+    submission: Token | None = None
+    wrong: Annotated[str, Field(max_length=4000)] = ""
+    right: Annotated[str, Field(max_length=4000)] = ""
+
+
+class RecordMade(BaseModel):
+    """The number of a record."""
+
+    record: int
+
+
+class HeadAnswer(BaseModel):
+    """The last entry: its number, 0 for none, and its digest."""
+
+    number: int
+    digest: str
+
+
+class FindingAnswer(BaseModel):
+    """What was found, as a code with facts and in words."""
+
+    code: str
+    facts: dict[str, str | float | int]
+    sentence: str
+
+
+class ChainAnswer(BaseModel):
+    """What verifying found: the first findings, and how many there are in all."""
+
+    entries: int
+    is_whole: bool
+    count: int
+    findings: list[FindingAnswer]
+
+
+class PrintedAnswer(BaseModel):
+    """Whether a printed record stands in the ledger as it was printed."""
+
+    stands: bool
+    findings: list[FindingAnswer]
+
+
+@router.get("/api/records")
+def list_records(
+    ask: Asked,
+    words: str = "",
+    tool: str = "",
+    who: str = "",
+    verdict: str = "",
+    day_from: str = "",
+    day_to: str = "",
+    after: str = "",
+) -> RecordsFound:
+    """Records, the latest first, searched and narrowed as on the page."""
+    typed = {"words": words, "tool": tool, "who": who, "verdict": verdict}
+    typed |= {"day_from": day_from, "day_to": day_to}
+    found = book_page(ask.workshop.ledger, typed, after=after or None)
+    return RecordsFound(records=[_listed(row) for row in found.records], older=found.older)
+
+
+@router.post(
+    "/api/records", status_code=201, openapi_extra={"requestBody": {"content": FORM, "required": True}}
+)
+def keep(ask: Asked, content: Annotated[bytes, Body()], submission: Token | None = None) -> RecordMade:
+    """Keep a check from a file: the body is a check form; it is judged, numbered and sealed."""
+    typed = Typed({"submission": submission} if submission else {})
+    return RecordMade(record=record_file(ask.acting(typed), content))
+
+
+@router.get("/api/records/{record}")
+def get_record(ask: Asked, record: int) -> RecordAnswer:
+    """One record."""
+    return RecordAnswer(**record_export(ask.workshop.ledger, record))
+
+
+@router.get("/api/records/{record}/form", response_class=Response, responses={200: {"content": FORM}})
+def get_form(ask: Asked, record: int, phase: str = "") -> Response:
+    """One phase of it as a check form: as-found or as-left; left out, the one the tool left with."""
+    content = record_form(ask.workshop.ledger, record, phase or None)
+    return Response(content, media_type="application/toml")
+
+
+@router.post("/api/records/{record}/correction", status_code=201)
+def correct(ask: Asked, record: int, body: CorrectionTyped) -> RecordAnswer:
+    """Follow it by a correction; the record itself stays as it was sealed."""
+    typed = Typed(body.model_dump(exclude_none=True))
+    correct_record(ask.acting(typed), record, typed.values)
+    return RecordAnswer(**record_export(ask.workshop.ledger, record))
+
+
+@router.get("/api/chain")
+def get_head(ask: Asked) -> HeadAnswer:
+    """The last entry."""
+    head = ask.workshop.ledger.head()
+    return HeadAnswer(number=head.number, digest=head.digest)
+
+
+@router.post("/api/chain/verify")
+def verify(ask: Asked) -> ChainAnswer:
+    """Verify all of it; answers when that is done."""
+    found = ask.workshop.verify()
+    return ChainAnswer(
+        entries=found.entries,
+        is_whole=found.is_whole,
+        count=found.count,
+        findings=[_finding(finding) for finding in found.findings],
+    )
+
+
+@router.get("/api/chain/printed")
+def printed(ask: Asked, record: Number = "", entry: Number = "", digest: str = "") -> PrintedAnswer:
+    """Whether an entry still stands as it was printed; the number is of a record or of an entry."""
+    typed = {"record": record, "entry": entry, "digest": digest}
+    missing = printed_stands(ask.workshop.ledger, ask.workshop, typed)
+    return PrintedAnswer(stands=not missing, findings=[_finding(finding) for finding in missing])
+
+
+def _listed(listed: Listed) -> RecordListed:
+    body, closed = listed.body, listed.body["closed"]
+    kept = {name: closed[name] for name in ("record", "day", "verdict", "phase", "who", "next_due", "digest")}
+    return RecordListed(
+        **kept,
+        tool=body["tool"],
+        tool_number=body["tool_number"],
+        title=body.get("title"),
+        corrections=len(body["corrections"]),
+    )
+
+
+def _finding(finding: Finding) -> FindingAnswer:
+    return FindingAnswer(
+        code=finding.code, facts=dict(finding.facts), sentence=say(finding.code, **finding.facts)
+    )

@@ -1,0 +1,241 @@
+"""The points of a sealed record in words and pictures, from the content that was kept."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.charts import Chart, Share, budget_bars
+from steelyard.desk import AS_FOUND, AS_LEFT, Body, PointFigures, RecordView, point_figures, used_up_percent
+from steelyard.web.judged import bolts_get, deviation_picture
+from steelyard.words import say
+
+PHASES = (AS_FOUND, AS_LEFT)
+LEAST_SHARE_PERCENT = 0.5
+"""Below this a line of the budget is not drawn; JSON has them all."""
+ESTIMATE = {
+    "deviation": "deviation_percent",
+    "low": "low_percent",
+    "high": "high_percent",
+    "expanded": "expanded_percent",
+}
+
+
+@dataclass(frozen=True)
+class PullWords:
+    """One pull as a row of a table. remark: why it does not count, empty where it does."""
+
+    number: int
+    torque: str
+    deviation: str
+    typed: str
+    remark: str
+
+
+@dataclass(frozen=True)
+class PointWords:
+    """A point: its head, sentences, pulls as a table, and what makes its ±."""
+
+    name: str
+    verdict: str
+    bolts: str
+    verdict_line: str | None
+    lines: tuple[str, ...]
+    pull_head: tuple[str, ...]
+    pulls: tuple[PullWords, ...]
+    budget: Chart | None
+
+
+@dataclass(frozen=True)
+class PhaseWords:
+    """What one phase said. worst: the worst point and a restricted range, where there are such."""
+
+    phase: str
+    verdict: str
+    points: tuple[PointWords, ...]
+    worst: tuple[str, ...]
+    left_out: tuple[str, ...]
+    pattern: tuple[str, ...]
+    doubts: tuple[tuple[str, str], ...]
+    method: str
+
+
+class Marked(float):
+    """A number that is printed with the decimal mark of the reader."""
+
+    mark = "."
+
+    def __format__(self, spec: str) -> str:
+        return super().__format__(spec).replace("-", "−").replace(".", self.mark)
+
+    def __abs__(self) -> "Marked":
+        return type(self)(super().__abs__())
+
+
+class Commaed(Marked):
+    """The same with a comma."""
+
+    mark = ","
+
+
+def phases(view: RecordView, decimal_mark: str) -> tuple[PhaseWords, ...]:
+    """Every phase that was judged, in order."""
+    said = view.body["verdicts"]
+    return tuple(_phase(view.body, phase, decimal_mark) for phase in PHASES if phase in said)
+
+
+def picture(view: RecordView, decimal_mark: str) -> Chart | None:
+    """Deviation against torque as found and as left; None where nothing was judged."""
+    said = view.body["verdicts"]
+    return deviation_picture({p: said[p]["content"] for p in PHASES if p in said}, decimal_mark)
+
+
+def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
+    content = body["verdicts"][phase]["content"]
+    method = content["points"][0]["counted"]["method"]
+    return PhaseWords(
+        phase=phase,
+        verdict=content["verdict"],
+        points=tuple(_point(point, content, mark) for point in content["points"]),
+        worst=tuple(_worst(content)),
+        left_out=tuple(_left_out(body, content)),
+        pattern=tuple(_pattern(content, mark)),
+        doubts=tuple((f["severity"], _sentence(f)) for f in content["doubts"]),
+        method=say("record-method", **{k: method[k] for k in ("version", "draws", "seed", "numpy")}),
+    )
+
+
+def _sentence(finding: Mapping[str, Any]) -> str:
+    return say(finding["code"], **finding["facts"])
+
+
+def _worst(content: Mapping[str, Any]) -> Iterator[str]:
+    name = content["worst_point"]
+    for point in content["points"]:
+        if name == f"{point['target']} {point['direction']}":
+            yield say("check-worst", point=_name(point), share=used_up_percent(point)).strip()
+    if content["restricted_range"]:
+        lowest, highest = content["restricted_range"]
+        yield say("check-restricted", lowest=lowest, highest=highest).strip()
+
+
+def _left_out(body: Body, content: Mapping[str, Any]) -> Iterator[str]:
+    """Planned points that could not be judged."""
+    judged = {(point["target"], point["direction"]) for point in content["points"]}
+    for point in body["setup"]["points"]:
+        if (point["target"], point["direction"]) not in judged:
+            direction = say(f"direction-{point['direction']}")
+            yield say("record-not-judged", target=point["target"], direction=direction)
+
+
+def _pattern(content: Mapping[str, Any], mark: str) -> Iterator[str]:
+    yield from (_sentence(finding) for finding in content["pattern"])
+    for direction, line in content["level_and_slope"].items():
+        yield say(
+            "level-line",
+            direction=say(f"direction-{direction}"),
+            level=marked(line["level_percent"], mark),
+            level_u=marked(line["level_expanded_percent"], mark),
+            slope=marked(line["slope_percent"], mark),
+            slope_u=marked(line["slope_expanded_percent"], mark),
+        )
+
+
+def _name(point: Mapping[str, Any]) -> str:
+    return f"{point['target']} {say('direction-' + point['direction'])}"
+
+
+def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> PointWords:
+    figures = point_figures(point, content)
+    shown = "record-pull-shown" if figures.is_load_known else "record-pull-torque"
+    bolts = bolts_get({**point, "bolts_get_percent": marked(point["bolts_get_percent"], mark)}, content)
+    return PointWords(
+        name=_name(point),
+        verdict=point["verdict"],
+        bolts=bolts,
+        verdict_line=_verdict_line(point),
+        lines=tuple(_lines(point, figures, mark)),
+        pull_head=(
+            say("record-pull"),
+            say(shown, unit=figures.unit),
+            say("record-pull-deviation"),
+            say("record-pull-typed"),
+        ),
+        pulls=tuple(_pulls(point, figures, mark)),
+        budget=_budget(point, mark),
+    )
+
+
+def _verdict_line(point: Mapping[str, Any]) -> str | None:
+    """Limit, verdict and its cause; None where no limit applies."""
+    if point["limit_percent"] is None:
+        return None
+    widest = point["budget"][0] if point["budget"] else None
+    cause = say(f"cause-{point['cause']}", widest=line_name(widest) if widest else "")
+    verdict = say(f"verdict-{point['verdict']}")
+    limit = point["limit_percent"]
+    return say("point-verdict", limit=limit, verdict=verdict, cause=f" ({cause})" if cause else "").strip()
+
+
+def _lines(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[str]:
+    """Deviation with its interval, mean and spread, first pull and trend."""
+    iso, counted = point["iso"], point["counted"]
+    u = iso["standard_uncertainty_percent"]
+    yield say(
+        "point-iso",
+        **{short: marked(iso[key], mark) for short, key in ESTIMATE.items()},
+        reach=marked(iso["reach_percent"], mark),
+        u=say("point-u", u=marked(u, mark)) if u is not None else "",
+    ).strip()
+    if counted["measure"] != iso["measure"]:
+        numbers = {short: marked(counted[key], mark) for short, key in ESTIMATE.items()}
+        yield say("point-counted", measure=say(f"measure-{counted['measure']}"), **numbers).strip()
+    code = "point-numbers-shown" if figures.is_load_known else "point-numbers"
+    yield say(
+        code,
+        mean=_figure(figures.mean, figures, mark),
+        s=_figure(figures.spread, figures, mark),
+        unit=figures.unit,
+        n=sum(pull["counted"] for pull in point["pulls"]),
+        target=point["target"],
+        true=_figure(figures.true, figures, mark),
+    ).strip()
+    yield say(
+        "point-order",
+        first=_figure(figures.first, figures, mark, sign="+"),
+        trend=_figure(figures.trend, figures, mark, sign="+"),
+        unit=figures.unit,
+    ).strip()
+
+
+def _pulls(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:
+    for i, (pull, torque) in enumerate(zip(point["pulls"], figures.pulls, strict=True), 1):
+        alone, remark = pull["iso_deviation_percent"], ""
+        if pull["struck_out"] is not None:
+            remark = say("pull-struck", reason=pull["struck_out"]).strip()
+        elif pull["never_clicked"]:
+            remark = say("pull-never").strip()
+        deviation = "" if alone is None else say("pull-deviation", percent=marked(alone, mark))
+        yield PullWords(i, _figure(torque, figures, mark), deviation, pull["typed"], remark)
+
+
+def _budget(point: Mapping[str, Any], mark: str) -> Chart | None:
+    rows = [
+        Share(line_name(row), row["share_percent"])
+        for row in point["budget"]
+        if row["share_percent"] >= LEAST_SHARE_PERCENT
+    ]
+    return budget_bars(rows, decimal_mark=mark) if rows else None
+
+
+def line_name(row: Mapping[str, Any]) -> str:
+    """A line of the budget in words."""
+    return say(f"line-{row['line']}", detail=row["detail"])
+
+
+def _figure(value: float, figures: PointFigures, mark: str, *, sign: str = "") -> str:
+    return f"{marked(value, mark):{sign}.{figures.places}f}"
+
+
+def marked(value: float, mark: str) -> float:
+    """A number that is printed with a decimal mark."""
+    return Commaed(value) if mark == "," else Marked(value)

@@ -1,0 +1,192 @@
+"""A sealed record in words and pictures, from what was kept; stored digits stand, nothing is judged anew."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from steelyard.desk import Body, RecordView
+from steelyard.web.record_points import PHASES, marked
+from steelyard.web.today import at_hour
+from steelyard.words import say
+
+Row = tuple[str, str]
+Step = Mapping[str, Any]
+CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
+HANGING = ("hung-weight", "drum")
+STANDS = ("arm", "droop", "drop", "drum", "cord", "dribble", "resolution", "drift", "hysteresis", "mounting")
+STATED = {"stated_of_reading": "line-stated", "stated_of_full_scale": "line-stated-full-scale"}
+SAID = {"axis": "setup-axis", "zeroed": "setup-zeroed", "mode": "setup-mode"}
+GROUP = 8
+
+
+def headed(sentence: str) -> Row:
+    """A sentence with its heading before a gap, as heading and rest."""
+    head, _, rest = sentence.strip().partition("  ")
+    return head, rest.strip()
+
+
+def what(view: RecordView, decimal_mark: str) -> list[Row]:
+    """Tool, kit, papers, limit, rule, day, and what came before the pulls."""
+    body, content = view.body, _any_content(view.body)
+    rows = list(_judged_by(content)) if content is not None else []
+    rows.append((say("record-why"), _with_note(say(f"why-{body['why']}"), body["note"])))
+    rows.append((say("record-look"), looked(body["look"])))
+    if body["setup"] is not None:
+        rows.append((say("record-exercise"), _exercised(body)))
+    conditions = _conditions(content, decimal_mark) if content is not None else ""
+    return [*rows, *([(say("record-conditions"), conditions)] if conditions else [])]
+
+
+def _any_content(body: Body) -> Mapping[str, Any] | None:
+    """What was kept of the last phase that was judged."""
+    said = [body["verdicts"][phase]["content"] for phase in PHASES if phase in body["verdicts"]]
+    return said[-1] if said else None
+
+
+def _judged_by(content: Mapping[str, Any]) -> Iterator[Row]:
+    tool, kit, limit = content["tool"], content["kit"], content["limit"]
+    yield headed(
+        say(
+            "check-tool",
+            number=tool["number"],
+            kind=say(f"kind-{tool['kind']}"),
+            make=f", {tool['make']}" if tool["make"] else "",
+            lowest=tool["lowest"],
+            highest=tool["highest"],
+        )
+    )
+    number = kit["certificate"]
+    paper = say("paper-traceable", certificate=number) if number else say("paper-none")
+    yield headed(say("check-kit", kit=kit["name"], paper=paper))
+    if kit["paper"] is not None:
+        unsaid = say("record-paper-not-said")
+        yield (
+            say("record-papers"),
+            say(
+                "record-paper",
+                **{key: kit["paper"][key] or unsaid for key in ("laboratory", "issued", "due")},
+            ),
+        )
+    yield headed(
+        say(
+            "check-limit",
+            percent=limit["percent"],
+            of=say("of-full-scale" if limit["measure"].startswith("full-scale") else "of-reading"),
+            measure=say(f"measure-{limit['measure']}"),
+            source=limit["source"],
+        )
+    )
+    yield headed(say("check-rule", rule=say(f"rule-{content['rule']}")))
+
+
+def _conditions(content: Mapping[str, Any], mark: str) -> str:
+    said = content["conditions"]
+    parts = (
+        ("record-room", "celsius", said["room_celsius"]),
+        ("record-room-change", "celsius", said["room_change_celsius"]),
+        ("record-gravity", "gravity", said["gravity_m_s2"]),
+        ("record-air", "air", said["air_kg_m3"]),
+        ("record-load-time", "seconds", said["load_seconds"]),
+    )
+    return ", ".join(
+        say(code, **{fact: marked(value, mark)}) for code, fact, value in parts if value is not None
+    )
+
+
+def _exercised(body: Body) -> str:
+    if not body["exercise"]:
+        return say("record-exercise-not-said")
+    return say("record-exercise-pulls", pulls=sum(row["pulls"] for row in body["exercise"]))
+
+
+def looked(look: Step | None) -> str:
+    """What the eye found."""
+    if look is None:
+        return say("record-look-not-said")
+    if not look["damaged"]:
+        return _with_note(say("record-look-none"), look["note"])
+    return say("record-look-goes-on" if look["goes_on"] else "record-look-damaged", note=look["note"])
+
+
+def _with_note(text: str, note: str | None) -> str:
+    return f"{text}; {note}" if note else text
+
+
+def kit_stood(view: RecordView) -> list[Row]:
+    """How the kit stood, as typed: lengths, axis and zero, masses and scales."""
+    if view.body["setup"] is None:
+        return []
+    kit = view.body["setup"]["form"]["kit"]
+    return [*_measured(kit), *_masses(kit)]
+
+
+def _measured(kit: Mapping[str, Any]) -> Iterator[Row]:
+    for name in STANDS:
+        if kit.get(name):
+            yield say(f"line-{name}"), _stated(kit[name])
+    for name, code in STATED.items():
+        if kit.get(name):
+            yield say(code), _stated(kit[name])
+    for name, code in SAID.items():
+        if kit.get(name):
+            yield say(f"record-kit-{name}"), say(f"{code}-{kit[name]}")
+
+
+def _masses(kit: Mapping[str, Any]) -> Iterator[Row]:
+    for name in ("material", "always"):
+        if kit.get(name):
+            yield say(f"record-kit-{name}"), _stated(kit[name])
+    if kit.get("mass"):
+        rows = (
+            say("record-kit-mass-of", name=mass["name"], value=_stated(mass.get("value", "")))
+            for mass in kit["mass"]
+        )
+        yield say("record-kit-mass"), "; ".join(rows)
+    if kit.get("scale"):
+        rows = (
+            say("record-kit-scale-of", name=scale["name"], step=scale.get("step", ""))
+            for scale in kit["scale"]
+        )
+        yield say("record-kit-scale"), "; ".join(rows)
+
+
+def _stated(value: object) -> str:
+    """A value as typed, or one that a paper states with its U and k."""
+    return say("record-kit-stated", **value) if isinstance(value, Mapping) else str(value)
+
+
+def turns(body: Body) -> list[str]:
+    """Every turn of the adjuster, or why it was let be."""
+    rows = []
+    for turn in body["turns"]:
+        text = say("record-turn", turns=turn["turns"], way=say(f"way-{turn['way']}"))
+        rows.append(say("record-turn-note", turn=text, note=turn["note"]) if turn["note"] else text)
+    if body["waived"] is not None:
+        rows.append(say("record-waived", reason=body["waived"]["reason"]))
+    return rows
+
+
+def cautions(body: Body) -> list[str]:
+    """What to take care of where something hung."""
+    hung = body["setup"] is not None and body["setup"]["form"]["kit"]["kind"] in HANGING
+    return [say(code) for code in CAUTIONS] if hung else []
+
+
+def at_by(step: Step, people: Mapping[str, str]) -> str:
+    """When, and by whom."""
+    return say("record-at-by", at=at_hour(step["at"], step["offset_minutes"]), who=who(step["who"], people))
+
+
+def who(key: str, people: Mapping[str, str]) -> str:
+    """The name behind a key; that nobody is named where it was not said, or is forgotten."""
+    return people.get(key) or say("book-nobody")
+
+
+def in_groups(digest: str) -> str:
+    """A digest as it is read out and typed again: in groups of eight."""
+    return " ".join(digest[i : i + GROUP] for i in range(0, len(digest), GROUP))
+
+
+def findings(found: Iterable[Any]) -> list[str]:
+    """What verifying found, each as a sentence that stands on its own."""
+    sentences = (say(finding.code, **finding.facts) for finding in found)
+    return [f"{sentence[0].upper()}{sentence[1:]}." for sentence in sentences]

@@ -1,0 +1,332 @@
+"""A check at the bench, from why today to the sealed record."""
+
+import pytest
+
+from desk.bench_shop import HIGH_READINGS, READINGS, BenchShop, bench_shop
+from steelyard.desk import (
+    AS_FOUND,
+    AS_LEFT,
+    Step,
+    StepState,
+    attach_photograph,
+    check_view,
+    choose_kit,
+    close_check,
+    exercise,
+    judge_phase,
+    look_over,
+    next_point,
+    open_check,
+    read_pull,
+    record_body,
+    running_point,
+    set_up,
+    standing_verdict,
+    strike_out,
+    take_back,
+    turn_adjuster,
+    waive_adjusting,
+)
+from steelyard.errors import Conflict, InputRefused, NotFound, RecordSealed
+from steelyard.records import Subject, chain_breaks
+
+
+@pytest.fixture
+def shop() -> BenchShop:
+    return bench_shop()
+
+
+def states(shop: BenchShop) -> dict[Step, StepState]:
+    return {s.step: s.state for s in check_view(shop.workshop.ledger, shop.check).steps}
+
+
+def refused(code: str, field: str) -> "pytest.RaisesExc[InputRefused]":
+    return pytest.RaisesExc(
+        InputRefused, check=lambda trouble: (trouble.wanted, trouble.field) == (code, field)
+    )
+
+
+def tool_of(shop: BenchShop) -> "dict[str, object]":
+    body = shop.workshop.ledger.document(Subject.TOOL.named(shop.tool))
+    if body is None:
+        raise AssertionError("the tool is gone")
+    return dict(body)
+
+
+def test_each_step_leads_to_the_next(shop: BenchShop) -> None:
+    shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.LOOK
+    look_over(shop.acting, shop.check, {"damaged": "no"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.KIT
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "quick"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.SET_UP
+    set_up(shop.acting, shop.check, {"axis": "vertical", "zeroed": "with-tool", "is_ready": "yes"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.EXERCISE
+    exercise(shop.acting, shop.check, {"exercise_pulls": "0"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.AS_FOUND
+
+
+def test_a_whole_check_ends_in_a_sealed_record(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    assert judge_phase(shop.acting, shop.check, AS_FOUND, {}) == "cant-tell"
+    assert close_check(shop.acting, shop.check, {"next_due": "2027-11-25"}) == 1
+    body = record_body(shop.workshop.ledger, 1)
+    assert body["closed"]["verdict"] == "cant-tell"
+    assert tool_of(shop)["next_due"] == "2027-11-25"
+    assert tool_of(shop)["quarantine"] is None
+    rows = [(e.number, e.body, e.digest) for e in shop.workshop.ledger.entries()]
+    assert list(chain_breaks(rows)) == []
+
+
+def test_the_verdict_is_the_one_of_the_same_check_from_a_file(shop: BenchShop) -> None:
+    """The bench and `check FILE` judge the same numbers."""
+    from steelyard.desk import check_content, check_form, judge_check
+
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    file = check_form(shop.workshop.ledger, shop.body)
+    assert check_content(judge_check(file)) == shop.body["verdicts"][AS_FOUND]["content"]
+
+
+def test_damage_stops_the_check_and_quarantines_the_tool(shop: BenchShop) -> None:
+    shop.check = open_check(shop.acting, shop.tool, {"why": "dropped"})
+    with refused("want-damage-note", "look_note"):
+        look_over(shop.acting, shop.check, {"damaged": "yes"})
+    look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "cracked head"})
+    assert states(shop)[Step.AS_FOUND] is StepState.SKIPPED
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.CLOSE
+    close_check(shop.acting, shop.check, {})
+    assert tool_of(shop)["quarantine"] is not None
+
+
+def test_damage_may_be_gone_on_with_on_purpose(shop: BenchShop) -> None:
+    shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
+    look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "scratched", "goes_on": "yes"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.KIT
+
+
+def test_an_out_tool_goes_into_quarantine_whatever_is_ticked(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    assert judge_phase(shop.acting, shop.check, AS_FOUND, {}) == "out"
+    waive_adjusting(shop.acting, shop.check, {"waive_reason": "goes to the maker"})
+    close_check(shop.acting, shop.check, {"next_due": "2027-01-01"})
+    assert tool_of(shop)["quarantine"] is not None
+
+
+def test_adjusting_is_locked_until_as_found_is_judged(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    assert states(shop)[Step.ADJUST] is StepState.LOCKED
+    with refused("want-found-first", "turns"):
+        turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in"})
+
+
+def test_after_a_turn_pulls_are_as_left_and_must_be_judged(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    with refused("want-adjusted-first", "line"):
+        read_pull(shop.acting, shop.check, AS_LEFT, 0, {"line": "19.9"})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in", "turn_note": "first"})
+    with refused("want-no-more-found", "line"):
+        read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.9"})
+    with refused("want-left-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
+    shop.pull(READINGS, AS_LEFT)
+    judge_phase(shop.acting, shop.check, AS_LEFT, {})
+    close_check(shop.acting, shop.check, {})
+    body = record_body(shop.workshop.ledger, 1)
+    assert body["closed"]["phase"] == AS_LEFT
+    assert set(body["verdicts"]) == {AS_FOUND, AS_LEFT}
+    assert [turn["turns"] for turn in body["turns"]] == ["1/4"]
+
+
+def test_a_later_pull_makes_the_verdict_stale(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    assert standing_verdict(shop.body, AS_FOUND) is None
+    with refused("want-found-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
+
+
+def test_missing_pulls_are_left_out_only_on_purpose(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS[:1])
+    with refused("want-all-pulls", "incomplete"):
+        judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    judge_phase(shop.acting, shop.check, AS_FOUND, {"incomplete": "yes"})
+    assert [p["target"] for p in shop.body["verdicts"][AS_FOUND]["content"]["points"]] == ["20 N·m"]
+
+
+def test_nothing_can_be_judged_without_two_pulls(shop: BenchShop) -> None:
+    shop.stand()
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    with refused("want-two-pulls", "line"):
+        judge_phase(shop.acting, shop.check, AS_FOUND, {"incomplete": "yes"})
+
+
+def test_pulls_go_to_the_next_point_once_one_is_full(shop: BenchShop) -> None:
+    shop.stand()
+    assert next_point(shop.body, AS_FOUND) == 0
+    shop.pull(READINGS[:2])
+    assert next_point(shop.body, AS_FOUND) == 2
+
+
+def test_a_pull_is_kept_as_typed_with_the_unit_beside_the_field(shop: BenchShop) -> None:
+    shop.stand()
+    read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "97,4"})
+    read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "72.1 ft-lb"})
+    assert [p["pull"]["reading"] for p in shop.body["pulls"]] == ["97,4 N·m", "72.1 ft-lb"]
+
+
+def test_an_odd_reading_is_asked_about_and_taken_when_sure(shop: BenchShop) -> None:
+    shop.stand()
+    with refused("want-sure", "line"):
+        read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "980"})
+    assert shop.body["pulls"] == []
+    read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "980", "sure": "yes"})
+    assert len(shop.body["pulls"]) == 1
+
+
+@pytest.mark.parametrize("line", ["", "abc", "nan", "1e400", "-97.4", "0", "97.4 kg", "9" * 300, "97.4 97.5"])
+def test_it_refuses_a_line_it_cannot_read(shop: BenchShop, line: str) -> None:
+    shop.stand()
+    with pytest.raises(InputRefused) as caught:
+        read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": line})
+    assert caught.value.field == "line"
+    assert shop.body["pulls"] == []
+
+
+def test_a_struck_out_pull_stays_and_can_be_counted_again(shop: BenchShop) -> None:
+    shop.stand()
+    entry = read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "12.0"})
+    with refused("want-strike-reason", "reason"):
+        strike_out(shop.acting, shop.check, entry.number, {"reason": " "})
+    strike_out(shop.acting, shop.check, entry.number, {"reason": "the hand slipped"})
+    assert shop.body["pulls"][0]["struck_out"] == "the hand slipped"
+    assert running_point(shop.body, AS_FOUND, 0).counted == 0
+    take_back(shop.acting, shop.check, entry.number)
+    assert running_point(shop.body, AS_FOUND, 0).counted == 1
+
+
+def test_a_line_sent_twice_is_kept_struck_out(shop: BenchShop) -> None:
+    shop.stand()
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6", "sent_twice": "yes"})
+    assert shop.body["pulls"][0]["struck_out"] == "sent twice?"
+
+
+def test_a_submission_sent_again_writes_nothing_more(shop: BenchShop) -> None:
+    shop.stand()
+    acting = shop.workshop.acting(submission="a token")
+    first = read_pull(acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    again = read_pull(acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    assert (first.number, len(shop.body["pulls"])) == (again.number, 1)
+
+
+def test_the_second_of_two_windows_is_told(shop: BenchShop) -> None:
+    shop.stand()
+    seen = int(shop.body["last"])
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"}, seen=seen)
+    with pytest.raises(Conflict):
+        read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.7"}, seen=seen)
+    assert len(shop.body["pulls"]) == 1
+
+
+def test_the_kit_cannot_change_once_pulls_are_read(shop: BenchShop) -> None:
+    shop.stand()
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    with refused("want-same-kit", "rig"):
+        choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "quick"})
+    with refused("want-fitting-rig", "rig"):
+        choose_kit(shop.acting, shop.check, {"rig": "nowhere", "plan": "full"})
+
+
+@pytest.mark.parametrize(
+    ("typed", "code", "field"),
+    [
+        ({"plan": "own"}, "want-unit", "targets"),
+        ({"plan": "own", "targets": "500"}, "want-target-in-range", "targets"),
+        ({"plan": "own", "targets": "20 20"}, "want-new-point", "targets"),
+        ({"plan": "own", "targets": "20 60", "pulls": "1"}, "want-whole", "pulls"),
+        ({"plan": "own", "targets": "20 60", "pulls": "five"}, "want-whole", "pulls"),
+        ({"plan": "thorough"}, "want-one-of", "plan"),
+    ],
+)
+def test_it_refuses_a_plan(shop: BenchShop, typed: dict[str, str], code: str, field: str) -> None:
+    shop.open()
+    with refused(code, field):
+        choose_kit(shop.acting, shop.check, {"rig": shop.rig, **typed})
+
+
+def test_own_points_are_planned_as_typed(shop: BenchShop) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "own", "targets": "30 50,5", "pulls": "3"})
+    assert [(p["target"], p["planned_pulls"]) for p in shop.body["choice"]["points"]] == [
+        ("30 N·m", 3),
+        ("50,5 N·m", 3),
+    ]
+
+
+def test_the_setup_is_refused_until_it_stands_ready(shop: BenchShop) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "full"})
+    with refused("want-cautions-read", "is_ready"):
+        set_up(shop.acting, shop.check, {"axis": "vertical", "zeroed": "with-tool"})
+
+
+def test_a_setup_is_a_full_copy_that_later_edits_leave_alone(shop: BenchShop) -> None:
+    from steelyard.desk import change_rig, rig_body
+
+    shop.stand()
+    before = dict(shop.body["setup"])
+    last = int(rig_body(shop.workshop.ledger, shop.rig)["last"])
+    changed = {"name": "A-1", "resolution": "1", "stated_of_reading": "5"}
+    change_rig(shop.acting, shop.rig, changed, last)
+    assert shop.body["setup"] == before
+    assert before["form"]["kit"]["resolution"] == "0.1 N·m"
+
+
+def test_a_sealed_record_takes_nothing_more(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    close_check(shop.acting, shop.check, {})
+    for deed in (
+        lambda: read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"}),
+        lambda: strike_out(shop.acting, shop.check, int(shop.body["pulls"][0]["number"]), {"reason": "x"}),
+        lambda: look_over(shop.acting, shop.check, {"damaged": "no"}),
+        lambda: turn_adjuster(shop.acting, shop.check, {"turns": "1", "way": "in"}),
+        lambda: attach_photograph(shop.acting, shop.check, b"x", "image/jpeg", {}),
+        lambda: close_check(shop.acting, shop.check, {}),
+    ):
+        with pytest.raises(RecordSealed):
+            deed()
+
+
+def test_records_are_numbered_without_a_gap(shop: BenchShop) -> None:
+    for expected in (1, 2, 3):
+        shop.check = open_check(shop.acting, shop.tool, {"why": "training"})
+        look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "bent"})
+        assert close_check(shop.acting, shop.check, {}) == expected
+
+
+def test_the_next_date_must_lie_after_the_check(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    with refused("want-later-day", "next_due"):
+        close_check(shop.acting, shop.check, {"next_due": "2026-11-25"})
+    with refused("want-date", "next_due"):
+        close_check(shop.acting, shop.check, {"next_due": "soon"})
+
+
+def test_a_check_that_nobody_opened_is_not_found(shop: BenchShop) -> None:
+    with pytest.raises(NotFound):
+        check_view(shop.workshop.ledger, "nowhere")
+    with pytest.raises(InputRefused):
+        open_check(shop.acting, shop.tool, {"why": "because"})
