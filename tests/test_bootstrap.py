@@ -62,10 +62,12 @@ class TestBackups:
             last = shop.last_backup()
             assert last is not None and f"{last:%Y-%m-%d %H:%M}" == "2026-01-02 00:00"
 
-    def test_a_folder_that_cannot_be_read_is_no_trouble_for_the_day(self, tmp_path: Path) -> None:
+    def test_what_cannot_be_read_there_is_no_trouble_for_the_day(self, tmp_path: Path) -> None:
         with workshop(tmp_path / "shop") as shop:
             put(shop)
-            shop.backup_folder.write_text("not a folder")
+            copy = shop.back_up()
+            day = f"{datetime.now().astimezone():%Y-%m-%d}"
+            copy.rename(copy.with_name(copy.name.replace(day, "2026-02-30")))
             assert shop.last_backup() is None
 
     def test_one_a_day_is_made_by_itself(self, tmp_path: Path) -> None:

@@ -189,7 +189,7 @@ def test_what_happened_stands_on_the_tools(demo: Workshop) -> None:
     assert (fallen.due_because.what, fallen.due_because.who) == ("dropped", "rigger")
     assert tool_view(demo.ledger, tool_named(demo, "T-10"), today_in(demo)).row.lent_to is not None
     aside = tool_view(demo.ledger, tool_named(demo, "T-05"), today_in(demo)).quarantine
-    assert aside is not None and aside.note == f"record {records(demo, 'T-05')[0]['closed']['record']}"
+    assert aside is not None and aside.record == records(demo, 'T-05')[0]['closed']['record']
 
 
 def test_the_workshop_and_its_people_are_there(demo: Workshop) -> None:

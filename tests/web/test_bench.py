@@ -113,7 +113,7 @@ def test_a_struck_out_pull_stays_on_the_page_with_its_reason(desk: BenchShop, op
     open_shop.send(strike, reason="the hand slipped", phase="as-found", point="0")
     assert "struck out: the hand slipped" in open_shop.page(f"/bench/{desk.check}/as-found?point=0")
     open_shop.send(strike.replace("strike", "take-back"), phase="as-found", point="0")
-    assert "struck out" not in open_shop.page(f"/bench/{desk.check}/as-found?point=0")
+    assert "struck out: the hand slipped" not in open_shop.page(f"/bench/{desk.check}/as-found?point=0")
 
 
 def test_an_out_tool_is_led_to_the_adjuster_and_then_to_as_left(desk: BenchShop, open_shop: Shop) -> None:

@@ -97,9 +97,9 @@ def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -
     standing = acting.body(Subject.TOOL, body["tool"])
     if verdict in ("out", STOPPED) or typed.get("quarantine", "") == "yes":
         if standing["quarantine"] is None:
-            yield Draft(Kind.QUARANTINED, tool, {"note": f"record {record}", "check": body["id"]})
+            yield Draft(Kind.QUARANTINED, tool, {"note": None, "record": record, "check": body["id"]})
     elif standing["quarantine"] is not None and typed.get("release", "") == "yes":
-        yield Draft(Kind.RELEASED, tool, {"note": f"record {record}"})
+        yield Draft(Kind.RELEASED, tool, {"note": None, "record": record, "check": body["id"]})
 
 
 def _verdict(body: Body) -> tuple[str, str | None]:

@@ -5,6 +5,7 @@ from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.ports import Body, Ledger, Wanted
+from steelyard.desk.record import STOPPED
 from steelyard.desk.tool_fields import tool_document
 from steelyard.desk.workshop import settings
 from steelyard.errors import Conflict, InputRefused
@@ -13,7 +14,7 @@ from steelyard.records import UNCHECKED, Draft, Entry, Fields, Kind, Subject, su
 DUE_AT_ONCE = ("dropped", "overloaded", "repaired", "back", "adjusted-elsewhere")
 """After these nobody knows what the tool delivers until it is checked again."""
 HAPPENINGS = ("dropped", "overloaded", "lent", "back", "repaired", "adjusted-elsewhere")
-STATES_IN_USE = (UNCHECKED, "in", "out", "cant-tell", "no-limit", "quarantined")
+STATES_IN_USE = (UNCHECKED, "in", "out", "cant-tell", "no-limit", STOPPED, "quarantined")
 """The states of every tool that is not retired."""
 LOOKED_AT_ONCE = 200
 

@@ -56,12 +56,14 @@ class Happened:
     """One thing that happened to a tool.
 
     day: in the workshop. who: name; None where nobody said or the name is forgotten.
+    record: number of the record that brought it about; None where a person did.
     """
 
     day: str
     what: str
     note: str | None
     who: str | None
+    record: int | None = None
 
 
 @dataclass(frozen=True)
@@ -81,15 +83,16 @@ class ErrorPoint:
 class PastToolCheck:
     """A sealed check: number of its record, name of the check, day, verdict, its worst point, its curve.
 
-    limit_percent: at the worst point, None where none applied. measure: how deviations are counted.
+    worst_percent, worst_expanded_percent: None where nothing was judged. limit_percent: at the worst
+    point, None where none applied. measure: how deviations are counted.
     """
 
     record: int
     check: str
     day: str
     verdict: str
-    worst_percent: float
-    worst_expanded_percent: float
+    worst_percent: float | None
+    worst_expanded_percent: float | None
     limit_percent: float | None
     measure: str
     curve: tuple[ErrorPoint, ...]
@@ -202,7 +205,8 @@ def _due(body: Body, today: date) -> str:
 
 
 def _happened(event: Mapping[str, Any], names: Mapping[str, str]) -> Happened:
-    return Happened(_local_day(event), event["what"], event["note"], names.get(event["who"]))
+    who = names.get(event["who"])
+    return Happened(_local_day(event), event["what"], event["note"], who, event.get("record"))
 
 
 def _local_day(event: Mapping[str, Any]) -> str:

@@ -41,12 +41,13 @@ class OpenCheck:
 
 @dataclass(frozen=True)
 class SetAside:
-    """A tool in quarantine. since: the day, UTC. note: what was said."""
+    """A tool in quarantine. since: the day, UTC. note: what was said. record: that brought it there, or None."""
 
     tool: str
     number: str
     since: str
     note: str
+    record: int | None
 
 
 @dataclass(frozen=True)
@@ -145,7 +146,7 @@ def _kept(pulls: Iterable[dict[str, object]]) -> Iterator[dict[str, object]]:
 def _set_aside(listed: Listed) -> SetAside:
     said = listed.body["quarantine"]
     number = str(listed.body["tool"]["number"])
-    return SetAside(subject_name(listed.subject), number, said["since"], said["note"] or "")
+    return SetAside(subject_name(listed.subject), number, said["since"], said["note"] or "", said["record"])
 
 
 def _papers(found: Iterable[Listed], day: date) -> list[EndingPaper]:

@@ -33,7 +33,7 @@ def _returned(body: Body, entry: Entry) -> dict[str, Any]:
 
 
 def _quarantined(body: Body, entry: Entry) -> dict[str, Any]:
-    since = {"since": entry.at[:10], "note": entry.payload.get("note"), "check": entry.payload.get("check")}
+    since = {"since": entry.at[:10], "note": entry.payload.get("note"), "record": entry.payload.get("record")}
     return {**_noted(body, entry, "quarantined"), "quarantine": since}
 
 
@@ -47,8 +47,8 @@ def _checked(body: Body, entry: Entry) -> dict[str, Any]:
 
 
 def _noted(body: Body, entry: Entry, what: str) -> dict[str, Any]:
-    event = {**_said(entry), "what": what, "note": entry.payload.get("note")}
-    return {**body, "events": [*body["events"], event]}
+    said = {"what": what, "note": entry.payload.get("note"), "record": entry.payload.get("record")}
+    return {**body, "events": [*body["events"], {**_said(entry), **said}]}
 
 
 def _said(entry: Entry) -> dict[str, Any]:

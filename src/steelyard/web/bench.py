@@ -220,6 +220,9 @@ def take(ask: Asked, check: str, step: Step, typed: TypedForm) -> Response:
     """What a step's form does; then on."""
     if step not in PAGES:
         raise NotFound(f"{check}/{step}")
+    sealed = check_view(ask.workshop.ledger, check).body["closed"]
+    if sealed is not None and step is Step.CLOSE:
+        return see(f"/book/{sealed['record']}")
     try:
         PAGES[step].deed(ask.acting(typed), check, typed)
     except (InputRefused, Conflict) as refused:

@@ -92,8 +92,16 @@ def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
     try:
         read_pull(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
     except (InputRefused, Conflict) as refused:
-        return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=refused.http_status)
+        form = Form.refused(typed, _with_tick(refused))
+        return _pulling(ask, check, phase, point, form, status=refused.http_status)
     return see(_where(ask, check, phase, point))
+
+
+def _with_tick(refused: InputRefused | Conflict) -> InputRefused | Conflict:
+    """An odd reading in the words of the page, where `sure` is a tick."""
+    if isinstance(refused, InputRefused) and refused.wanted == "want-sure":
+        return InputRefused(refused.field, refused.given, "want-near-target", **refused.facts)
+    return refused
 
 
 def _where(ask: Ask, check: str, phase: str, point: int) -> str:

@@ -151,7 +151,14 @@ def taps(view: ToolView) -> Choices:
 
 def log_rows(events: tuple[Happened, ...]) -> list[tuple[str, str, str, str]]:
     """What happened, the latest first."""
-    return [(e.day, say(f"rack-log-{e.what}"), e.note or "", e.who or "") for e in events]
+    return [(e.day, say(f"rack-log-{e.what}"), why(e), e.who or "") for e in events]
+
+
+def why(happened: Happened) -> str:
+    """What was noted, or the record that brought it about."""
+    if happened.record is not None:
+        return say("rack-by-record", record=happened.record)
+    return happened.note or ""
 
 
 def record_rows(checks: tuple[PastToolCheck, ...], mark: str) -> list[tuple[int, str, str, str, str]]:
@@ -163,6 +170,8 @@ def record_rows(checks: tuple[PastToolCheck, ...], mark: str) -> list[tuple[int,
 
 
 def _worst(check: PastToolCheck, mark: str) -> str:
+    if check.worst_percent is None or check.worst_expanded_percent is None:
+        return ""
     worst = f"{check.worst_percent:+.1f}".replace("-", "\u2212").replace(".", mark)
     return say("rack-worst", worst=worst, within=f"{check.worst_expanded_percent:.1f}".replace(".", mark))
 
@@ -197,8 +206,6 @@ def _points(check: PastToolCheck, direction: str) -> tuple[Point, ...]:
 
 def history_chart(view: ToolView, mark: str) -> Chart | None:
     """All its checks along time."""
-    if not view.checks:
-        return None
     past = [
         PastCheck(
             tool=view.row.number,
@@ -209,8 +216,9 @@ def history_chart(view: ToolView, mark: str) -> Chart | None:
             limit_percent=check.limit_percent,
         )
         for check in reversed(view.checks)
+        if check.worst_percent is not None and check.worst_expanded_percent is not None
     ]
-    return history_strip(past, decimal_mark=mark)
+    return history_strip(past, decimal_mark=mark) if past else None
 
 
 def facts(view: ToolView) -> list[tuple[str, str]]:

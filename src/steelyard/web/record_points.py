@@ -105,7 +105,10 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
 
 
 def _sentence(finding: Mapping[str, Any]) -> str:
-    return say(finding["code"], **finding["facts"])
+    facts = dict(finding["facts"])
+    if facts.get("direction") in ("cw", "ccw"):
+        facts["direction"] = say(f"direction-{facts['direction']}")
+    return say(finding["code"], **facts)
 
 
 def _worst(content: Mapping[str, Any]) -> Iterator[str]:

@@ -106,7 +106,8 @@ def _open(check: OpenCheck, names: Mapping[str, str]) -> Row:
 
 def _aside(tool: SetAside) -> Row:
     since = say("today-aside-since", day=day_in_words(date.fromisoformat(tool.since)))
-    said = f"{since} {tool.note}".strip()
+    why = tool.note if tool.record is None else say("rack-by-record", record=tool.record)
+    said = f"{since} {why}".strip()
     return Row(tool.number, f"/rack/{tool.tool}", "quarantined", say("today-state-aside"), said)
 
 

@@ -12,7 +12,10 @@
   const AWAY = new Set([502, 503, 504, 507]);
 
   const fill = (sentence, facts) => sentence.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
-  const tell = (sentence) => {
+  const said = { queue: "", remark: "" };
+  const tell = (news) => {
+    Object.assign(said, news);
+    const sentence = said.queue || said.remark;
     if (told.textContent !== sentence) told.textContent = sentence;
   };
   const read = (text) => new DOMParser().parseFromString(text, "text/html");
@@ -60,14 +63,14 @@
   const changed = () => {
     const unsent = queue.items;
     const next = points()[nextPoint()]?.name;
-    const said = [];
-    if (queue.isAway) said.push(words.away);
+    const now = [];
+    if (queue.isAway) now.push(words.away);
     if (unsent.length > 1 || queue.isAway) {
       const lines = unsent.map((item) => item.text).join(" · ");
-      said.push(fill(words.unsent, { count: unsent.length, lines }));
-      if (nextPoint() !== Number(here.dataset.point)) said.push(fill(words.next, { point: next }));
+      now.push(fill(words.unsent, { count: unsent.length, lines }));
+      if (nextPoint() !== Number(here.dataset.point)) now.push(fill(words.next, { point: next }));
     }
-    tell(said.join(" "));
+    tell({ queue: now.join(" ") });
     if (!queue.held) heldRoom.replaceChildren();
     if (!unsent.length) meanwhile();
   };
@@ -158,6 +161,7 @@
     const text = lineOf(typed);
     const isTwice = text === before.text && at - before.at <= SENT_TWICE_MS;
     before = { text, at };
+    tell({ remark: "" });
     const noise = crypto.getRandomValues(new Uint32Array(2));
     queue.add({
       token: `${here.dataset.submission}.${[...noise].map((part) => part.toString(36)).join("")}`,
@@ -179,7 +183,7 @@
     }
     const isThere = ["line", "click", "bucket", "never_clicked"].some((name) => name in typed);
     if (!isThere) {
-      tell(words.nothing);
+      tell({ remark: words.nothing });
       return;
     }
     for (const name of ["line", "click", "bucket"]) if (form.elements[name]) form.elements[name].value = "";
@@ -224,14 +228,14 @@
   };
 
   const strikeLast = () => {
-    if (ofThisPhase().length) tell(words.first);
+    if (ofThisPhase().length) tell({ remark: words.first });
     else ask(here.querySelector("[data-pull]:not(.is-struck)"));
   };
 
   const takeBackLast = () => {
     const struck = here.querySelector("[data-pull].is-struck form");
     if (struck) send(struck);
-    else tell(words.noneStruck);
+    else tell({ remark: words.noneStruck });
   };
 
   const help = () => document.getElementById("pull-keys").showModal();
@@ -261,7 +265,7 @@
     }
     otherRoom.replaceChildren();
     show(read(text), answer.url);
-    tell(words.shown);
+    tell({ remark: words.shown });
   };
 
   // ------------------------------------------------------------------ joined

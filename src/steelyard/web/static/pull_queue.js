@@ -20,7 +20,7 @@ globalThis.PullQueue = class PullQueue {
     this.#changed = changed;
     this.#items = this.#kept();
     globalThis.addEventListener("online", () => this.#hurry());
-    document.addEventListener("visibilitychange", () => this.#hurry());
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#hurry());
   }
 
   get items() {

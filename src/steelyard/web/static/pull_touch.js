@@ -90,7 +90,11 @@ globalThis.PullTouch = {
       const row = event.target.closest("[data-pull]") ?? PullTouch.rowOfDot(room, event);
       if (!row || event.target.closest("button, summary, a")) return;
       from = event;
-      timer = setTimeout(() => pressed(row), PullTouch.LONG_MS);
+      timer = setTimeout(() => {
+        // what opens under the finger must not be pressed by its lifting
+        event.target.addEventListener("touchend", (end) => end.preventDefault(), { once: true });
+        pressed(row);
+      }, PullTouch.LONG_MS);
     });
     room.addEventListener("pointermove", (event) => {
       if (from && Math.hypot(event.clientX - from.clientX, event.clientY - from.clientY) > PullTouch.STILL_PX) stop();
