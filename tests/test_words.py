@@ -168,3 +168,12 @@ def test_a_sentence_is_plain_text_with_named_facts(code: str) -> None:
     for _, name, _, _ in string.Formatter().parse(CATALOGUE[code]):
         assert name is None or name.isidentifier()
     assert CATALOGUE[code].isprintable()
+
+
+def test_no_code_stands_in_two_files() -> None:
+    written: list[str] = []
+    for path in sorted((SRC / "words" / "english").glob("[!_]*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Dict):
+                written += [str(key.value) for key in node.keys if isinstance(key, ast.Constant)]
+    assert sorted(written) == sorted(CATALOGUE)

@@ -1,5 +1,6 @@
 """Backup, restore and the store: what they say, where things lie afterwards, with which exit status."""
 
+import signal
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -136,13 +137,12 @@ def test_rebuilding_mends_what_is_shown(shop: Path) -> None:
 def test_stopped_half_way_everything_is_as_it_was(
     task: str, shop: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def stopped(done: int, of: int) -> bool:
-        if done == of:
-            raise KeyboardInterrupt
+    def said(done: int, of: int) -> bool:
+        signal.raise_signal(signal.SIGINT)
         return True
 
     with monkeypatch.context() as patch:
-        patch.setattr("steelyard.cli.store.said_steps", lambda: stopped)
+        patch.setattr("steelyard.cli.progress.said_steps", lambda: said)
         assert run(["store", task, "--data", str(shop)]) == 130
     assert capsys.readouterr().err == "Stopped.\n"
     assert run(["store", "verify", "--data", str(shop)]) == 0

@@ -5,10 +5,9 @@ import json
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from steelyard.cli.check import CAUTIONS
 from steelyard.cli.files import arguments, read_file
 from steelyard.cli.sentences import findings, mark, wrapped
-from steelyard.words import say
+from steelyard.words import CAUTIONS, say
 
 if TYPE_CHECKING:
     from steelyard.desk import AbleKit, AblePoint

@@ -11,16 +11,15 @@ from steelyard.cli import files
 from steelyard.cli.folder import folder_argument
 from steelyard.cli.sentences import bar, findings, line_name, mark, wrapped
 from steelyard.desk import torque_in
-from steelyard.words import say
+from steelyard.words import CAUTIONS, say
 
 if TYPE_CHECKING:
     from steelyard.desk import JudgedCheck, JudgedPoint
 
-__all__ = ["CAUTIONS", "answer", "arguments", "report"]
+__all__ = ["answer", "arguments", "report"]
 
 EXIT = {"in": 0, "no-limit": 0, "out": 10, "cant-tell": 11}
 LEAST_SHARE = 0.5  # percent of the variance below which a line is not printed; JSON has them all
-CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
 
 
 class Kept(NamedTuple):

@@ -1,13 +1,33 @@
-"""How far a long task is, on standard error."""
+"""How far a long task is, on standard error; and stopping it between two steps."""
 
+import signal
 import sys
+import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 from steelyard.words import say
 
 FIRST_AFTER_SECONDS = 1.0
 EVERY_SECONDS, EVERY_SECONDS_IN_A_FILE = 0.2, 5.0
+
+
+@contextmanager
+def stoppable_steps() -> Iterator[Callable[[int, int], bool]]:
+    """The same with Ctrl-C answering False at the next step; a second Ctrl-C is the usual one."""
+    is_over = threading.Event()
+
+    def stop(*_: object) -> None:
+        is_over.set()
+        signal.signal(signal.SIGINT, before)
+
+    said = said_steps()
+    before = signal.signal(signal.SIGINT, stop)
+    try:
+        yield lambda done, of: said(done, of) and not is_over.is_set()
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def said_steps() -> Callable[[int, int], bool]:

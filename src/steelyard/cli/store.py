@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from steelyard.cli.folder import folder_argument, opened
-from steelyard.cli.progress import said_steps
+from steelyard.cli.progress import stoppable_steps
 from steelyard.cli.sentences import findings, wrapped
 from steelyard.errors import InputRefused
 from steelyard.words import say
@@ -49,7 +49,10 @@ def verify(read: argparse.Namespace) -> int:
 def _verified(workshop: "Workshop", read: argparse.Namespace) -> tuple[list[str], bool]:
     lines = []
     cut = [] if read.entry is None else workshop.verify_against(read.entry, read.digest)
-    found = workshop.verify(said_steps())
+    with stoppable_steps() as steps:
+        found = workshop.verify(steps)
+    if not found.is_finished:
+        raise KeyboardInterrupt
     if found.is_whole:
         head = workshop.ledger.head()
         lines.append(say("store-whole", count=found.entries))
@@ -68,7 +71,10 @@ def _verified(workshop: "Workshop", read: argparse.Namespace) -> tuple[list[str]
 def rebuild(read: argparse.Namespace) -> int:
     """All documents anew from the entries."""
     with opened(read) as workshop:
-        workshop.rebuild(said_steps())
+        with stoppable_steps() as steps:
+            is_finished = workshop.rebuild(steps)
+        if not is_finished:
+            raise KeyboardInterrupt
         print(say("store-rebuilt", count=workshop.ledger.head().number))
     return 0
 

@@ -72,7 +72,10 @@ def _record_of(ledger: Ledger, check: str) -> int:
 
 
 def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -> Iterator[Draft]:
-    """Everything that closing writes: the seal, the number, and what the tool is told."""
+    """Everything that closing writes: the seal, the number, and what the tool is told.
+
+    A check older than the tool's latest one changes nothing of how the tool stands.
+    """
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     verdict, phase = _verdict(body)
     due = fields.day("next_due")
@@ -95,6 +98,8 @@ def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -
     told = {"check": body["id"], "record": record, "day": day, "verdict": verdict}
     yield Draft(Kind.TOOL_CHECKED, tool, {**told, "next_due": next_due, **_worst(body, phase)})
     standing = acting.body(Subject.TOOL, body["tool"])
+    if any(check["day"] > day for check in standing["checks"]):
+        return
     if verdict in ("out", STOPPED) or typed.get("quarantine", "") == "yes":
         if standing["quarantine"] is None:
             yield Draft(Kind.QUARANTINED, tool, {"note": None, "record": record, "check": body["id"]})

@@ -12,10 +12,10 @@ from steelyard.findings import Finding, Severity
 from steelyard.published import HAND_LIFT
 from steelyard.quantities import UNITS, Dimension, Line, Unit
 from steelyard.rigs import Reference
+from steelyard.words import CAUTIONS
 
 POUNDS = ("lb", "oz", "lbf·ft", "lbf·in", "ozf·in")
 TORQUE, MASS = UNITS[Dimension.TORQUE], UNITS[Dimension.MASS]
-CAUTIONS = ("caution-feet", "caution-hook", "caution-jump")
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +116,7 @@ def _set_up(question: HungQuestion, gravity_m_s2: float) -> tuple[Said, ...]:
 
 
 def _cautions(question: HungQuestion, numbers: dict[str, float | str]) -> tuple[Finding, ...]:
-    found = [Finding(code, Severity.NOTE) for code in CAUTIONS]
+    found = [Finding(code, Severity.NOTE) for code in CAUTIONS[:3]]
     if question.own_zero:
         found.insert(0, Finding("reckon-own-left-out", Severity.WARN))
     if float(numbers["mass_kilogram"]) > HAND_LIFT.most:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.ports import Ledger
@@ -14,7 +14,8 @@ from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, digest_of, read
 
 USUAL_UNIT = "N·m"
 UNIT_CHOICES = ("N·m", "lbf·ft", "lbf·in", "kgf·m", "kgf·cm", "cN·m")
-DECIMAL_MARKS = (".", ",")
+DecimalMark = Literal[".", ","]
+DECIMAL_MARKS: tuple[DecimalMark, ...] = (".", ",")
 PLACE_COLUMNS = (Column("latitude", "°"), Column("height", "m"), Column("gravity", "m/s²"))
 LONGEST_NAME = 80
 LATITUDE_SIDE = re.compile(r"^([\d.,]+) *([NnSs])$")
@@ -30,7 +31,7 @@ class Settings:
     name: str
     place: Mapping[str, Any]
     unit: str
-    decimal_mark: str
+    decimal_mark: DecimalMark
     is_set: bool
 
 
@@ -50,7 +51,7 @@ def settings(ledger: Ledger) -> Settings:
         name=said.get("name", ""),
         place=said.get("place", {}),
         unit=said.get("unit", USUAL_UNIT),
-        decimal_mark=said.get("decimal_mark", "."),
+        decimal_mark="," if said.get("decimal_mark") == "," else ".",
         is_set=bool(said),
     )
 

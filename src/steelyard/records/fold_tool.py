@@ -42,8 +42,15 @@ def _released(body: Body, entry: Entry) -> dict[str, Any]:
 
 
 def _checked(body: Body, entry: Entry) -> dict[str, Any]:
-    checks = [*body["checks"], {"number": entry.number, **entry.payload}]
-    return {**body, "checks": checks, "next_due": entry.payload.get("next_due")}
+    """In the order of their days: one kept late from a file does not go over a newer one."""
+    kept = [*body["checks"], {"number": entry.number, **entry.payload}]
+    checks = sorted(kept, key=lambda check: (check["day"], check["number"]))
+    is_latest = checks[-1]["number"] == entry.number
+    return {
+        **body,
+        "checks": checks,
+        "next_due": entry.payload.get("next_due") if is_latest else body["next_due"],
+    }
 
 
 def _noted(body: Body, entry: Entry, what: str) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from fastapi.staticfiles import StaticFiles
+from fastapi.telemetry import TelemetryConfig
 from starlette.exceptions import HTTPException
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
@@ -19,7 +20,7 @@ from steelyard.web.pages import STATIC, page
 from steelyard.words import say
 
 HOSTS = ["127.0.0.1", "localhost", "[::1]"]
-NO_TELEMETRY = {
+NO_TELEMETRY: TelemetryConfig = {
     "tracing": False,
     "metrics": False,
     "logs": False,

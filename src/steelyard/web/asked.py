@@ -15,6 +15,7 @@ WHO_COOKIE, DEVICE_COOKIE = "steelyard_who", "steelyard_device"
 UNIT_COOKIE, MARK_COOKIE = "steelyard_unit", "steelyard_mark"
 LONGEST_KEY = 40
 MOST_FIELDS = 2000
+MOST_BYTES = 2_000_000  # of one text field: more than the largest check file, which is refused in words
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,7 @@ class Typed:
 
 async def read_typed(request: Request) -> AsyncIterator[Typed]:
     """The form that was sent; its files stay open until the page is answered."""
-    async with request.form(max_fields=MOST_FIELDS) as form:
+    async with request.form(max_fields=MOST_FIELDS, max_part_size=MOST_BYTES) as form:
         yield _typed(form.multi_items())
 
 

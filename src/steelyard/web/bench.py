@@ -38,10 +38,9 @@ from steelyard.errors import Conflict, InputRefused, NotFound
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.pages import Form, page, see
 from steelyard.web.step_words import step_list
-from steelyard.words import say
+from steelyard.words import CAUTIONS, say
 
 router = APIRouter(prefix="/bench")
-CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
 OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
 LARGEST_PHOTOGRAPH = 25_000_000
 

@@ -6,11 +6,10 @@ from typing import Any
 from steelyard.desk import Body, RecordView
 from steelyard.web.record_points import PHASES, marked
 from steelyard.web.today import at_hour
-from steelyard.words import say
+from steelyard.words import CAUTIONS, say
 
 Row = tuple[str, str]
 Step = Mapping[str, Any]
-CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
 HANGING = ("hung-weight", "drum")
 STANDS = ("arm", "droop", "drop", "drum", "cord", "dribble", "resolution", "drift", "hysteresis", "mounting")
 STATED = {"stated_of_reading": "line-stated", "stated_of_full_scale": "line-stated-full-scale"}

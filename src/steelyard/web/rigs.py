@@ -29,10 +29,9 @@ from steelyard.errors import InputRefused, NotFound, SteelyardError
 from steelyard.web import rig_words as words
 from steelyard.web.asked import Ask, Asked, TypedForm
 from steelyard.web.pages import Form, page, see
-from steelyard.words import say
+from steelyard.words import CAUTIONS, say
 
 router = APIRouter(prefix="/rigs")
-CAUTIONS = ("caution-feet", "caution-hook", "caution-jump", "caution-drive")
 DRAWN = ("hung-weight", "drum", "transducer")
 STAND_IN = "kind"
 

@@ -6,6 +6,7 @@ A language is one gettext file: context = code, text = the English sentence of `
 """
 
 from steelyard.words.catalogue import say
+from steelyard.words.cautions import CAUTIONS
 from steelyard.words.english import CATALOGUE
 
-__all__ = ["CATALOGUE", "say"]
+__all__ = ["CATALOGUE", "CAUTIONS", "say"]

@@ -48,7 +48,7 @@
     let answer, text;
     try {
       const signal = AbortSignal.timeout(PATIENCE_MS);
-      answer = await fetch(item.path, { method: "POST", body, keepalive: true, signal });
+      answer = await fetch(item.path, { method: "POST", body, signal });
       text = await answer.text();
     } catch {
       return "away";

@@ -76,7 +76,6 @@ BENCH_PAGES: dict[str, str] = {
     "photo-note": "What it shows",
     "photo-keep": "Keep the picture",
     "photo-alt": "Photograph {number}",
-    "want-photograph": "a picture, JPEG, PNG or WebP",
     "notice-photograph-kept": "The picture is kept with this check.",
     "kit-heading": "What is {number} checked with?",
     "kit-which": "Kit",

@@ -11,7 +11,6 @@ PAGING: dict[str, str] = {
     "our-fault": "This is our fault, not yours. Nothing that was kept is damaged. If you report it, give the number {number}.",
     "our-fault-log": "our fault, number {number}",
     "trouble-title": "That did not go through",
-    "trouble-back": "Back",
     "trouble-today": "Go to Today",
     "want-free-port": "a port that is free; none is up to {most}",
     "want-known-person": "somebody who is on the list",

@@ -8,7 +8,7 @@ PULL_PAGE: dict[str, str] = {
     "pull-held-point": "Belongs to",
     "pull-held-send": "Send it now",
     "pull-held-leave": "Leave it out",
-    "want-near-target": "a reading near the target {target}, or a tick that it really was read so",
+    "want-near-target": "a reading near the target {target}, or a tick where it is right all the same",
     "pull-nothing": "Nothing is typed yet.",
     "pull-first-save": "First the readings that are not yet saved.",
     "pull-none-struck": "Nothing is struck out here.",
