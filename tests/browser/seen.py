@@ -61,9 +61,18 @@ SMALL_TARGETS = """least => {
     .map(([name, box]) => `${name.trim()}: ${box.width} × ${box.height} px`);
 }"""
 
-FOCUS_RING = """element => {
-  const style = getComputedStyle(element);
-  return (style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) > 0) || style.boxShadow !== 'none';
+# An outline on the element that has the focus, or on its label, or on what a label shows in its place.
+FOCUS_RING = """element => [element, ...(element.labels ?? []), element.nextElementSibling].some(part => {
+  const style = part && getComputedStyle(part);
+  return style && style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) > 0;
+})"""
+
+# Nothing lies over the middle of the element that has the focus (WCAG 2.2 SC 2.4.11, and stricter).
+IN_SIGHT = """element => {
+  const box = element.getClientRects()[0], parts = [element, ...(element.labels ?? [])];
+  const there = document.elementFromPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2);
+  if (!parts.some(part => part.contains(there))) console.log('DBG', there && there.outerHTML.slice(0,200), scrollY, JSON.stringify(box), innerHeight);
+  return parts.some(part => part.contains(there));
 }"""
 
 
@@ -145,6 +154,7 @@ def tab_to(target: Locator, most: int = 60) -> None:
         target.page.keyboard.press("Tab")
         if target.evaluate("element => element === document.activeElement"):
             assert target.evaluate(FOCUS_RING), "nothing shows that it has the focus"
+            assert target.evaluate(IN_SIGHT), "it has the focus but lies outside the window or under something"
             return
     raise AssertionError(f"{most} times Tab did not lead there")
 

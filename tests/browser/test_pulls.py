@@ -468,7 +468,9 @@ def test_without_a_local_voice_nothing_is_offered(desk: Page, bench: BenchShop) 
     expect(desk.locator('[data-aid="speech"]')).to_be_hidden()
 
 
-def test_the_screen_stays_on_while_it_shall_and_the_choice_is_remembered(desk: Page, bench: BenchShop) -> None:
+def test_the_screen_stays_on_while_it_shall_and_the_choice_is_remembered(
+    desk: Page, bench: BenchShop
+) -> None:
     desk.add_init_script(STAND_INS.replace("LOCAL", "true"))
     go(desk, bench)
     awake = desk.get_by_role("button", name="Keep the screen awake")
@@ -512,7 +514,10 @@ def test_masses_are_tapped_into_the_load_at_the_click(phone: Page, bench: BenchS
     bench.open()
     hang(bench)
     go(phone, bench)
-    first, click = phone.get_by_label("Last load without a click"), phone.get_by_label("First load with a click")
+    first, click = (
+        phone.get_by_label("Last load without a click"),
+        phone.get_by_label("First load with a click"),
+    )
     mass = phone.get_by_role("button", name="M-10")
     tap(mass, 64)
     expect(mass).to_have_attribute("aria-pressed", "true")

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from steelyard.desk import Body, Listed, Wanted, look_at_today
-from steelyard.desk.today import LOOKED_AT, SHOWN, FirstSteps
+from steelyard.desk.today import SHOWN, FirstSteps
 from steelyard.records import Draft, Kind, Stamp, Subject
 from steelyard.store import MemoryLedger
 
@@ -107,5 +107,11 @@ def test_a_large_rack_is_never_loaded_whole() -> None:
     found = look_at_today(ledger, DAY)
     assert len(found.overdue) == SHOWN
     assert found.more_due
-    assert ledger.given <= LOOKED_AT + 5
-    assert all(wanted.most <= LOOKED_AT for wanted in ledger.asked)
+    assert ledger.given <= 2 * (SHOWN + 1)
+    assert all(wanted.most <= SHOWN + 1 for wanted in ledger.asked)
+
+
+def test_the_most_urgent_of_many_are_shown_wherever_they_stand_on_the_rack() -> None:
+    found = look_at_today(ledger_of(*(draft for i in range(300) for draft in tool(f"T-{i}", due=-i))), DAY)
+    assert [due.number for due in found.overdue] == [f"T-{299 - i}" for i in range(SHOWN)]
+    assert [due.number for due in found.soon] == ["T-0"]

@@ -172,6 +172,17 @@ class TestDocuments:
         ledger.append([event("t1", due="2026-12-01"), event("t2", due="2026-12-02")], STAMP)
         assert subjects(ledger, Wanted("tool", due_by="2026-12-01")) == ["t1"]
         assert subjects(ledger, Wanted("tool", due_by="2027-01-01")) == ["t1", "t2"]
+        assert subjects(ledger, Wanted("tool", due_from="2026-12-02")) == ["t2"]
+
+    @pytest.mark.parametrize("states", [(), ("unchecked", "retired")])
+    def test_the_soonest_due_come_first_then_by_number(
+        self, ledger: Ledger, states: tuple[str, ...]
+    ) -> None:
+        tools(ledger, t1="T-01", t2="T-02", t3="T-03", t4="T-04")
+        days = {"t1": "2026-12-09", "t2": "2026-12-01", "t3": "2026-11-30", "t4": "2026-12-01"}
+        ledger.append([event(name, due=day) for name, day in days.items()], STAMP)
+        soonest = Wanted("tool", states=states, due_by="2026-12-31", most=3, soonest_first=True)
+        assert subjects(ledger, soonest) == ["t3", "t2", "t4"]
 
     def test_signs_a_search_might_obey_are_only_signs(self, ledger: Ledger) -> None:
         ledger.append([tool("t1", "T-01", notes="50 % worn"), tool("t2", "T_02", notes="a/b Größe")], STAMP)

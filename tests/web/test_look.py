@@ -147,7 +147,7 @@ def whole(*, place: str = "rack", demo: bool = False, notice: str | None = None)
     page = SimpleNamespace(
         title="A page", place=place, demo=demo, workshop="Tern Point Boatyard", who=None, notice=notice
     )
-    page.backup_note = None
+    page.clock_note = None
     return rendered("{% extends 'base.html' %}{% block main %}<h1>A page</h1>{% endblock %}", page=page)
 
 

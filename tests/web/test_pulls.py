@@ -80,7 +80,7 @@ def test_an_odd_reading_stays_in_its_field_with_a_tick(desk: BenchShop, open_sho
     address = place(desk).partition("?")[0]
     text = open_shop.send(address, 422, line="980", point="0")
     (form,) = [form for form in read_page(text).forms if "line" in form.texts]
-    assert form.texts["line"] == "980"
+    assert form.values["line"] == "980"
     assert "a reading near the target 20 N·m, or a tick" in text
     assert 'name="sure"' in text
     assert "sure = true" not in text

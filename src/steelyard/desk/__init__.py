@@ -42,6 +42,7 @@ from steelyard.desk.book import (
 )
 from steelyard.desk.chain import printed_stands
 from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_form
+from steelyard.desk.clock import clock_is_back
 from steelyard.desk.closing import close_check, offered_due
 from steelyard.desk.content import check_content
 from steelyard.desk.kits import (
@@ -143,6 +144,7 @@ from steelyard.records import AS_FOUND, AS_LEFT, LARGEST_BYTES, standing_verdict
 from steelyard.tools import Kind as ToolKind
 
 __all__ = [
+    "clock_is_back",
     "PointFigures",
     "content_unit",
     "in_unit",

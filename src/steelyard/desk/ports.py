@@ -15,10 +15,11 @@ Body = Mapping[str, Any]
 
 @dataclass(frozen=True)
 class Head:
-    """The last entry: its number (0 for none) and digest."""
+    """The last entry: its number (0 for none), digest, and when it was written (UTC; empty for none)."""
 
     number: int
     digest: str
+    at: str = ""
 
 
 @dataclass(frozen=True)
@@ -27,8 +28,10 @@ class Wanted:
 
     sort: `tool`, `rig` or `check`. states: any of these. owner: subject of the tool. who: key of a person.
     words: every word of it stands somewhere in the document's words, case ignored.
-    day_from, day_to: first and last day; due_by: due on that day or before. All `2026-11-25`.
+    day_from, day_to: first and last day; due_from, due_by: first and last day on which it is due. All
+    `2026-11-25`.
     after: key of the last one on the page before. most: how many. newest_first: falling order of the key.
+    soonest_first: in the order of the days on which they are due, then of the key; without `after`.
     """
 
     sort: str
@@ -38,10 +41,12 @@ class Wanted:
     words: str = ""
     day_from: str | None = None
     day_to: str | None = None
+    due_from: str | None = None
     due_by: str | None = None
     after: str | None = None
     most: int = 50
     newest_first: bool = False
+    soonest_first: bool = False
 
 
 @dataclass(frozen=True)

@@ -151,7 +151,8 @@ def tool_view(ledger: Ledger, tool: str, today: date) -> ToolView:
     body = ledger.document(subject)
     if body is None:
         raise NotFound(subject)
-    events = tuple(_happened(event, ledger.names()) for event in reversed(body["events"]))
+    names = ledger.names()
+    events = tuple(_happened(event, names) for event in reversed(body["events"]))
     unit = tool_unit(body["tool"])
     checks = tuple(_checked(check, body, unit) for check in reversed(body["checks"]))
     held = next((event for event in events if event.what == "quarantined"), None)

@@ -11,7 +11,6 @@ from steelyard.desk.rack_view import DUE_SOON_DAYS
 from steelyard.records import subject_name
 
 SHOWN = 8
-LOOKED_AT = 60  # documents of one sort; more than that are found in the Rack, the Rigs and the Book
 QUARANTINED = "quarantined"
 DUE_STATES = tuple(state for state in STATES_IN_USE if state != QUARANTINED)
 
@@ -41,7 +40,10 @@ class OpenCheck:
 
 @dataclass(frozen=True)
 class SetAside:
-    """A tool in quarantine. since: the day, UTC. note: what was said. record: that brought it there, or None."""
+    """A tool in quarantine.
+
+    since: the day, UTC. note: what was said. record: that brought it there, or None.
+    """
 
     tool: str
     number: str
@@ -92,22 +94,22 @@ def look_at_today(ledger: Ledger, day: date) -> Today:
     """What a day asks for in a workshop.
 
     day: in the workshop's own calendar. Tools in quarantine stand there and are not due besides.
-    Left out: of more than LOOKED_AT due tools or papers the first by their numbers are sorted by urgency.
     """
     by = (day + timedelta(days=DUE_SOON_DAYS)).isoformat()
-    due = _due(ledger, by, day)
+    overdue = _due(ledger, day, due_by=(day - timedelta(days=1)).isoformat())
+    soon = _due(ledger, day, due_from=day.isoformat(), due_by=by)
     checks = ledger.documents(Wanted("check", states=("open",), most=SHOWN + 1, newest_first=True))
     aside = ledger.documents(Wanted("tool", states=(QUARANTINED,), most=SHOWN + 1))
-    papers = _papers(ledger.documents(Wanted("rig", states=("here",), due_by=by, most=LOOKED_AT)), day)
-    overdue = [tool for tool in due if tool.days < 0]
-    soon = [tool for tool in due if tool.days >= 0]
+    papers = ledger.documents(
+        Wanted("rig", states=("here",), due_by=by, most=SHOWN + 1, soonest_first=True)
+    )
     return Today(
         overdue=tuple(overdue[:SHOWN]),
         soon=tuple(soon[:SHOWN]),
         open_checks=tuple(map(_open_check, checks[:SHOWN])),
         set_aside=tuple(map(_set_aside, aside[:SHOWN])),
-        papers=tuple(papers[:SHOWN]),
-        more_due=len(overdue) > SHOWN or len(soon) > SHOWN or len(due) == LOOKED_AT,
+        papers=tuple(_paper(listed, day) for listed in papers[:SHOWN]),
+        more_due=len(overdue) > SHOWN or len(soon) > SHOWN,
         more_checks=len(checks) > SHOWN,
         more_set_aside=len(aside) > SHOWN,
         more_papers=len(papers) > SHOWN,
@@ -115,11 +117,12 @@ def look_at_today(ledger: Ledger, day: date) -> Today:
     )
 
 
-def _due(ledger: Ledger, by: str, day: date) -> list[DueTool]:
-    """Due by a day and not set aside, the most urgent first."""
-    wanted = Wanted("tool", states=DUE_STATES, due_by=by, most=LOOKED_AT)
-    tools = [_due_tool(listed, day) for listed in ledger.documents(wanted)]
-    return sorted(tools, key=lambda tool: tool.days)
+def _due(ledger: Ledger, day: date, *, due_by: str, due_from: str | None = None) -> list[DueTool]:
+    """Due within some days and not set aside, the most urgent first; one more than is shown."""
+    wanted = Wanted(
+        "tool", states=DUE_STATES, due_from=due_from, due_by=due_by, most=SHOWN + 1, soonest_first=True
+    )
+    return [_due_tool(listed, day) for listed in ledger.documents(wanted)]
 
 
 def _due_tool(listed: Listed, day: date) -> DueTool:
@@ -149,14 +152,10 @@ def _set_aside(listed: Listed) -> SetAside:
     return SetAside(subject_name(listed.subject), number, said["since"], said["note"] or "", said["record"])
 
 
-def _papers(found: Iterable[Listed], day: date) -> list[EndingPaper]:
-    """The most urgent first."""
-    papers = []
-    for listed in found:
-        table = listed.body["table"]
-        due = date.fromisoformat(table["paper"]["due"])
-        papers.append(EndingPaper(subject_name(listed.subject), str(table["name"]), due, (due - day).days))
-    return sorted(papers, key=lambda paper: paper.days)
+def _paper(listed: Listed, day: date) -> EndingPaper:
+    table = listed.body["table"]
+    due = date.fromisoformat(table["paper"]["due"])
+    return EndingPaper(subject_name(listed.subject), str(table["name"]), due, (due - day).days)
 
 
 def _first_steps(ledger: Ledger) -> FirstSteps:

@@ -4,13 +4,15 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import rfc8785
 
 from steelyard.findings import Finding, Severity
 
 VERSION = 1
+NO_ENTRY = (ValueError, LookupError, TypeError, RecursionError)
+"""What reading a body raises that is no entry's."""
 BEFORE_THE_FIRST = "0" * 64
 Payload = Mapping[str, Any]
 
@@ -42,8 +44,7 @@ class Stamp:
     device: str
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(NamedTuple):
     """One line of the ledger; the order is the number, never the clock.
 
     body: RFC 8785 JSON of everything in it and of the digest before. digest: SHA-256 of the body in
@@ -86,21 +87,21 @@ def write_entry(draft: Draft, number: int, stamp: Stamp, before: str) -> Entry:
 
 
 def read_entry(body: str) -> Entry:
-    """An entry from its body. Raises ValueError, KeyError or TypeError where the body is not one."""
+    """An entry from its body. Raises ValueError, LookupError, TypeError, RecursionError where it is none."""
     content = json.loads(body)
     return Entry(
-        number=content["number"],
-        kind=content["kind"],
-        version=content["version"],
-        subject=content["subject"],
-        at=content["at"],
-        offset_minutes=content["offset_minutes"],
-        who=content["who"],
-        device=content["device"],
-        payload=content["payload"],
-        before=content["before"],
-        body=body,
-        digest=digest_of(body),
+        content["number"],
+        content["kind"],
+        content["version"],
+        content["subject"],
+        content["at"],
+        content["offset_minutes"],
+        content["who"],
+        content["device"],
+        content["payload"],
+        content["before"],
+        body,
+        digest_of(body),
     )
 
 
@@ -113,19 +114,24 @@ def chain_breaks(rows: Iterable[tuple[int, str, str]]) -> Iterator[Finding]:
     """Every place where a chain does not hold.
 
     rows: number, body and digest as they are stored, in the order of their numbers.
-    Yields `chain-gap`, `chain-changed`, `chain-joint`, each with the entry's number; nothing where all holds.
+    Yields `chain-gap`, `chain-changed` (also where a body cannot be read), `chain-joint`, each with the
+    entry's number; nothing where all holds.
     """
     expected, before = 1, BEFORE_THE_FIRST
     for number, body, digest in rows:
         facts: dict[str, str | float | int] = {"number": number}
         if number != expected:
             yield Finding("chain-gap", Severity.GRAVE, {"number": expected, "found": number})
-        if digest_of(body) != digest:
+        entry = _entry_or_none(body)
+        if entry is None or (entry.digest, entry.number) != (digest, number):
             yield Finding("chain-changed", Severity.GRAVE, facts)
-        else:
-            content = json.loads(body)
-            if content["number"] != number:
-                yield Finding("chain-changed", Severity.GRAVE, facts)
-            if content["before"] != before and number == expected:
-                yield Finding("chain-joint", Severity.GRAVE, facts)
+        elif entry.before != before and number == expected:
+            yield Finding("chain-joint", Severity.GRAVE, facts)
         expected, before = number + 1, digest
+
+
+def _entry_or_none(body: str) -> Entry | None:
+    try:
+        return read_entry(body)
+    except NO_ENTRY:
+        return None

@@ -11,7 +11,7 @@ from steelyard.records.fold_workshop import WORKSHOP_FOLDS, workshop_listing
 from steelyard.records.kinds import Subject, subject_name, subject_sort
 from steelyard.records.listing import Body, Fold, Listing
 
-FOLDS: Mapping[Subject, Mapping[str, Fold]] = {
+FOLDS: Mapping[str, Mapping[str, Fold]] = {
     Subject.WORKSHOP: WORKSHOP_FOLDS,
     Subject.TOOL: TOOL_FOLDS,
     Subject.RIG: RIG_FOLDS,
@@ -33,7 +33,8 @@ def fold(body: Body | None, entry: Entry) -> dict[str, Any]:
     Raises KeyError for a kind that does not fit the subject: the caller's bug, or a chain tampered with.
     """
     before = dict(body) if body is not None else {"id": subject_name(entry.subject), "first": entry.number}
-    after = FOLDS[subject_sort(entry.subject)][entry.kind](before, entry)
+    sort, _, _ = entry.subject.partition(":")
+    after = FOLDS[sort][entry.kind](before, entry)
     return {**after, "last": entry.number}
 
 

@@ -14,7 +14,7 @@ from steelyard.store.engine import connect, make_engine
 from steelyard.store.files import flush
 from steelyard.store.ledger import SqlLedger
 from steelyard.store.migrations import OWN, Migrations
-from steelyard.store.reading import UNREADABLE, chain_rows
+from steelyard.store.reading import chain_rows
 from steelyard.store.revision import is_database, known_revision
 from steelyard.store.trouble import told
 from steelyard.words import say
@@ -72,10 +72,7 @@ def _refuse_if_broken(ledger: SqlLedger, place: str) -> None:
     with ledger.engine.connect() as connection:
         if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
             raise Damaged(place, what=say("damaged-not-whole"))
-        try:
-            breaks = next(chain_breaks(chain_rows(connection)), None)
-        except UNREADABLE as error:
-            raise Damaged(place, what=say("damaged-chain")) from error
+        breaks = next(chain_breaks(chain_rows(connection)), None)
     if breaks is not None:
         raise Damaged(place, what=say("damaged-chain"))
 

@@ -146,9 +146,9 @@ class SqlLedger:
 
 
 def _head(connection: sa.Connection) -> Head:
-    last = sa.select(ENTRY.c.number, ENTRY.c.digest).order_by(ENTRY.c.number.desc()).limit(1)
+    last = sa.select(ENTRY.c.number, ENTRY.c.digest, ENTRY.c.at).order_by(ENTRY.c.number.desc()).limit(1)
     row = connection.execute(last).one_or_none()
-    return Head(0, BEFORE_THE_FIRST) if row is None else Head(row.number, row.digest)
+    return Head(0, BEFORE_THE_FIRST) if row is None else Head(row.number, row.digest, row.at)
 
 
 def _sent_before(connection: sa.Connection, token: str) -> tuple[Entry, ...] | None:

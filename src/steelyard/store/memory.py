@@ -72,7 +72,7 @@ class MemoryLedger:
         """The last entry."""
         if not self._entries:
             return Head(0, BEFORE_THE_FIRST)
-        return Head(self._entries[-1].number, self._entries[-1].digest)
+        return Head(self._entries[-1].number, self._entries[-1].digest, self._entries[-1].at)
 
     def document(self, subject: str) -> Body | None:
         """What is folded of a subject; None where nothing was written of it."""
@@ -84,6 +84,8 @@ class MemoryLedger:
         with self._lock:
             rows = [row for row in self._rows.values() if _is_wanted(row, wanted)]
         rows.sort(key=lambda row: str(row["key"]), reverse=wanted.newest_first)
+        if wanted.soonest_first:
+            rows.sort(key=lambda row: str(row["due"] or ""))
         return [Listed(row["subject"], row["key"], body_from(row["body"])) for row in rows[: wanted.most]]
 
     def names(self) -> Mapping[str, str]:
@@ -117,6 +119,7 @@ def _is_wanted(row: Row, wanted: Wanted) -> bool:
             wanted.who in (None, row["who"]),
             wanted.day_from is None or (row["day"] is not None and row["day"] >= wanted.day_from),
             wanted.day_to is None or (row["day"] is not None and row["day"] <= wanted.day_to),
+            wanted.due_from is None or (row["due"] is not None and row["due"] >= wanted.due_from),
             wanted.due_by is None or (row["due"] is not None and row["due"] <= wanted.due_by),
             after is None or (row["key"] < after if wanted.newest_first else row["key"] > after),
             all(word in row["words"] for word in sought(wanted.words)),

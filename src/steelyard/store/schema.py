@@ -46,10 +46,12 @@ DOCUMENT = sa.Table(
     sa.Column("body", sa.Text, nullable=False),
     sa.Index(None, "sort", "key"),
     sa.Index(None, "sort", "state", "key"),
+    sa.Index(None, "sort", "state", "due", "key"),
     sa.Index(None, "sort", "who", "key"),
     sa.Index(None, "sort", "day"),
     sa.Index(None, "sort", "due"),
     sa.Index(None, "owner", "key"),
+    sa.Index(None, "owner", "sort", "state", "key"),
 )
 """What is folded of each subject, and how it is found. The body stands last: a search never reads past it."""
 

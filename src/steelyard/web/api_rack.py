@@ -1,9 +1,9 @@
 """The rack for programs: the same as its pages, in JSON; texts as a person would type them."""
 
-from typing import Annotated, Any
+from typing import Any
 
 from fastapi import APIRouter
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from steelyard.desk import (
     ToolRow,
@@ -18,27 +18,10 @@ from steelyard.desk import (
     tool_view,
     tools,
 )
-from steelyard.web.asked import Ask, Asked, Typed
+from steelyard.web.api_sent import Asked, Sent, Text
+from steelyard.web.asked import Ask
 
 router = APIRouter(prefix="/api/tools", tags=["rack"])
-Text = Annotated[str, Field(max_length=4000)]
-
-
-class Sent(BaseModel):
-    """What every change may carry.
-
-    submission: a token of the sender's; sent again, nothing more is written and the first answer stands.
-    seen: `last` of the tool as the sender knew it; refused where something was written since.
-    """
-
-    model_config = ConfigDict(extra="forbid", populate_by_name=True)
-    submission: Annotated[str, Field(min_length=1, max_length=100)] | None = None
-    seen: Annotated[int, Field(ge=0)] | None = None
-
-    def typed(self) -> Typed:
-        """As if it came from a form."""
-        said = self.model_dump(by_alias=True, exclude_none=True)
-        return Typed({name: str(value) for name, value in said.items()})
 
 
 class ToolTyped(Sent):

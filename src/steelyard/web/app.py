@@ -6,14 +6,14 @@ from importlib import import_module
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import JSONResponse, PlainTextResponse, Response
 from fastapi.staticfiles import StaticFiles
 from fastapi.telemetry import TelemetryConfig
 from starlette.exceptions import HTTPException
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
 from steelyard.bootstrap import Workshop
-from steelyard.errors import InputRefused, SteelyardError
+from steelyard.errors import InputRefused, SteelyardError, StoreTrouble
 from steelyard.web.asked import read_ask
 from steelyard.web.guard import HEADERS, Guard
 from steelyard.web.pages import STATIC, page
@@ -121,9 +121,18 @@ def _our_fault(request: Request, fault: Exception) -> Response:
 
 
 def _plain(request: Request, status: int, sentence: str) -> Response:
-    return page(
-        read_ask(request), "trouble.html", say("trouble-title"), place="", status=status, sentence=sentence
-    )
+    """A page with the sentence; as bare text where not even the workshop's name can be read."""
+    try:
+        return page(
+            read_ask(request),
+            "trouble.html",
+            say("trouble-title"),
+            place="",
+            status=status,
+            sentence=sentence,
+        )
+    except StoreTrouble:
+        return PlainTextResponse(sentence, status)
 
 
 def _is_for_a_program(request: Request) -> bool:

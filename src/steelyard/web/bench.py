@@ -10,9 +10,7 @@ from steelyard.charts import rig_drawing
 from steelyard.desk import (
     PLANS,
     REASONS,
-    Ability,
     Acting,
-    Body,
     CheckView,
     Step,
     ability,
@@ -34,14 +32,16 @@ from steelyard.desk import (
     usual_exercise,
     waive_adjusting,
 )
-from steelyard.errors import Conflict, InputRefused, NotFound
+from steelyard.errors import Conflict, InputRefused, NotFound, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.kit_words import KitChoice, kit_choice, not_reckoned
 from steelyard.web.pages import Form, page, see
 from steelyard.web.step_words import step_list
 from steelyard.words import CAUTIONS, say
 
 router = APIRouter(prefix="/bench")
 OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
+RECKONED_AT_ONCE = 4  # kits; each takes some tenths of a second
 LARGEST_PHOTOGRAPH = 25_000_000
 
 
@@ -66,18 +66,20 @@ def kit_choices(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
     """The rigs that fit, and what each can decide of this tool."""
     ledger = ask.workshop.ledger
     today = ask.workshop.clock.now().date()
-    rigs = [
-        (rig, ability(ledger, str(rig["id"]), str(view.tool["id"]), today=today))
-        for rig in fitting_rigs(ledger, view.tool)
+    kits = [
+        kit_choice(rig, ability(ledger, str(rig["id"]), str(view.tool["id"]), today=today))
+        if i < RECKONED_AT_ONCE
+        else not_reckoned(rig)
+        for i, rig in enumerate(fitting_rigs(ledger, view.tool))
     ]
     said = view.body["choice"]
-    values = form.values or ({"rig": said["rig"], "plan": said["plan"]} if said else _first(rigs))
-    return {"rigs": rigs, "plans": PLANS, "form": Form(values, form.troubles)}
+    values = form.values or ({"rig": said["rig"], "plan": said["plan"]} if said else _first(kits))
+    return {"kits": kits, "plans": PLANS, "form": Form(values, form.troubles)}
 
 
-def _first(rigs: Sequence[tuple[Body, Ability]]) -> dict[str, str]:
-    """The only rig there is, ready to be taken, and the full plan."""
-    return {"plan": PLANS[0], **({"rig": str(rigs[0][0]["id"])} if len(rigs) == 1 else {})}
+def _first(kits: Sequence[KitChoice]) -> dict[str, str]:
+    """The only kit there is, ready to be taken, and the full plan."""
+    return {"plan": PLANS[0], **({"rig": kits[0].id} if len(kits) == 1 else {})}
 
 
 def set_up_fields(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
@@ -224,7 +226,7 @@ def take(ask: Asked, check: str, step: Step, typed: TypedForm) -> Response:
         return see(f"/book/{sealed['record']}")
     try:
         PAGES[step].deed(ask.acting(typed), check, typed)
-    except (InputRefused, Conflict) as refused:
+    except (InputRefused, Conflict, StoreTrouble) as refused:
         return _step(ask, check, step, Form.refused(typed, refused), status=refused.http_status)
     return see(f"/bench/{check}")
 

@@ -13,6 +13,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from steelyard.desk import clock_is_back
 from steelyard.errors import InputRefused, SteelyardError
 from steelyard.web.asked import Ask, Typed
 from steelyard.words import CATALOGUE, say
@@ -89,7 +90,7 @@ def page(
         workshop=ask.settings.name or say("workshop-unnamed"),
         who=person.name if person is not None else None,
         notice=_notice(ask.request.cookies.get(NOTICE_COOKIE, "")),
-        backup_note=None,
+        clock_note=clock_is_back(ask.workshop.ledger, ask.workshop.clock),
         submission=secrets.token_urlsafe(12),
         unit=ask.settings.unit,
         decimal_mark=ask.settings.decimal_mark,

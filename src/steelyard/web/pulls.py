@@ -23,7 +23,7 @@ from steelyard.desk import (
     take_back,
     torque_in,
 )
-from steelyard.errors import Conflict, InputRefused, NotFound
+from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.judged import judged_phases
 from steelyard.web.pages import Form, page, see
@@ -82,7 +82,7 @@ def judge(ask: Asked, check: str, typed: TypedForm) -> Response:
     """Judge a phase; its digits are kept."""
     try:
         judge_phase(ask.acting(typed), check, typed["phase"] or AS_FOUND, typed.values)
-    except (InputRefused, Conflict) as refused:
+    except (InputRefused, Conflict, StoreTrouble) as refused:
         return _verdict(ask, check, Form.refused(typed, refused), status=refused.http_status)
     return see(f"/bench/{check}/{Step.VERDICT}")
 
@@ -91,13 +91,13 @@ def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
     point = _point(typed)
     try:
         read_pull(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
-    except (InputRefused, Conflict) as refused:
+    except (InputRefused, Conflict, StoreTrouble) as refused:
         form = Form.refused(typed, _with_tick(refused))
         return _pulling(ask, check, phase, point, form, status=refused.http_status)
     return see(_where(ask, check, phase, point))
 
 
-def _with_tick(refused: InputRefused | Conflict) -> InputRefused | Conflict:
+def _with_tick(refused: SteelyardError) -> SteelyardError:
     """An odd reading in the words of the page, where `sure` is a tick."""
     if isinstance(refused, InputRefused) and refused.wanted == "want-sure":
         return InputRefused(refused.field, refused.given, "want-near-target", **refused.facts)
@@ -121,7 +121,7 @@ def _after(ask: Ask, check: str, typed: Typed, deed: Callable[[], None]) -> Resp
     phase, point = typed["phase"] or AS_FOUND, _point(typed)
     try:
         deed()
-    except (InputRefused, Conflict) as refused:
+    except (InputRefused, Conflict, StoreTrouble) as refused:
         return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=refused.http_status)
     return see(f"/bench/{check}/{phase}?point={max(point, 0)}")
 

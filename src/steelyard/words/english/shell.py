@@ -1,6 +1,7 @@
 """What stands around every page in the browser: places, theme, marks, keys."""
 
 SHELL: dict[str, str] = {
+    "shell-clock-back": "This computer’s clock stands before the last entry ({last}). Set it right before you go on: nothing is lost, entries keep their order, but the days in new records would be wrong.",
     "shell-title": "{title} – {workshop}",
     "shell-skip": "Skip to the page",
     "shell-name": "Steelyard",

@@ -40,10 +40,12 @@ def _documents() -> None:
     for columns in (
         ["sort", "key"],
         ["sort", "state", "key"],
+        ["sort", "state", "due", "key"],
         ["sort", "who", "key"],
         ["sort", "day"],
         ["sort", "due"],
         ["owner", "key"],
+        ["owner", "sort", "state", "key"],
     ):
         op.create_index("_".join(["ix_document", *columns]), "document", columns)
 

@@ -1,0 +1,70 @@
+"""What each kit can decide of a tool, in a few words for the page where one is chosen."""
+
+from dataclasses import dataclass
+
+from steelyard.desk import Ability, AbilityPoint, Body
+from steelyard.words import say
+
+
+@dataclass(frozen=True)
+class KitChoice:
+    """One kit to choose.
+
+    sign, verdict: whether it can decide; empty where that was not reckoned. points: a line each.
+    better: what helps most, or an empty text.
+    """
+
+    id: str
+    name: str
+    sign: str
+    verdict: str
+    points: tuple[str, ...]
+    better: str
+
+
+def not_reckoned(rig: Body) -> KitChoice:
+    """A kit that was not asked, because several others were."""
+    return KitChoice(str(rig["id"]), str(rig["table"]["name"]), "", "", (), "")
+
+
+def kit_choice(rig: Body, able: Ability) -> KitChoice:
+    """A kit with what it can decide."""
+    name = str(rig["table"]["name"])
+    if able.refused is not None:
+        wanted = (say("kit-needs", wanted=able.refused.wish),)
+        return KitChoice(str(rig["id"]), name, "no-limit", say("kit-cannot-say"), wanted, "")
+    sign, verdict = _verdict(able)
+    return KitChoice(str(rig["id"]), name, sign, verdict, tuple(map(_point, able.points)), _better(able))
+
+
+def _verdict(able: Ability) -> tuple[str, str]:
+    asked = [point.able.fitness.is_hopeless for point in able.points if point.able is not None]
+    if not asked:
+        return "no-limit", say("kit-cannot-say")
+    if len(asked) == len(able.points) and not any(asked):
+        return "in", say("kit-decides-all")
+    return ("out", say("kit-decides-none")) if all(asked) else ("cant-tell", say("kit-decides-some"))
+
+
+def _point(point: AbilityPoint) -> str:
+    target = point.form.name
+    if point.able is None:
+        return say("kit-point-needs", target=target, wanted=point.refused.wish if point.refused else "")
+    fit, limit = point.able.fitness, point.able.limit_percent
+    if fit.passes_percent is None:
+        return say("kit-able-no-limit", target=target, expanded=fit.expanded_percent)
+    if fit.is_hopeless:
+        return say("kit-able-hopeless", target=target, expanded=fit.expanded_percent, limit=limit)
+    return say("kit-able", target=target, expanded=fit.expanded_percent, passes=fit.passes_percent)
+
+
+def _better(able: Ability) -> str:
+    """What helps most at the point that is known worst."""
+    known = [point.able for point in able.points if point.able is not None]
+    worst = max(known, key=lambda point: point.fitness.expanded_percent, default=None)
+    if worst is None or not worst.fitness.improvements:
+        return ""
+    best = worst.fitness.improvements[0]
+    return say(
+        "kit-better", change=say(best.change), target=worst.form.target.typed, expanded=best.expanded_percent
+    )
