@@ -7,10 +7,12 @@ such a ledger whole. Left out: the digests sealed in the checks are those of the
 
 import re
 from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta, timezone
+from datetime import datetime, timedelta, timezone
 from itertools import count
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from steelyard.bootstrap import LEDGER_FILE, Photographs, Workshop
@@ -40,6 +42,7 @@ OUT_EVERY = 10
 """One tool in so many is out and set aside."""
 DUE_SPREAD, DUE_FROM = 120, -20
 """Over how many days the tools are due, and from which on, counted from today. [d]"""
+OPEN_CHECK = "0be0c8ec"
 TOOL, CHECK, NUMBER, DUE = "7001a7b8", "c0ec6a5d", "T-XYZ", "2099-12-31"
 FILLED = {"%": "%%", TOOL: "%(tool)s", CHECK: "%(check)s", NUMBER: "%(name)s", DUE: "%(due)s"}
 """What stands in the entries of the pattern, and what is put in its place."""
@@ -95,7 +98,6 @@ class Patterns:
 def make_patterns() -> Patterns:
     """Play it once with what a person would type."""
     began, rig = _played("60.1", "99.2")
-    _, _ = began, rig
     out, _ = _played("52.1", "88.2")
     shop = [e for e in began if e.subject.startswith(("workshop", "rig")) and e.kind != "record-numbered"]
     check = began.index(next(e for e in began if e.kind == "check-opened"))
@@ -150,24 +152,37 @@ def _pattern(entry: Entry) -> Pattern:
     return Pattern(entry.kind, subject, entry.at, entry.who, text)
 
 
-def build(folder: Path, patterns: Patterns, tools: int) -> None:
-    """A workshop with so many tools, each with `PULLS_A_TOOL` pulls, and one check in hand."""
-    with open_ledger(folder / LEDGER_FILE) as ledger:
-        with ledger.writer.begin() as connection:
-            raw: Any = connection.connection.driver_connection
-            raw.executemany(INSERT, _rows(patterns, tools))
-        rebuild_documents(ledger)
-        acting = Acting(ledger, StandingClock(), NamingDice(OPEN_CHECK))
-        begin_check(acting, f"{1:08x}", patterns.rig, pulls=("60.1",), count=10)
+@dataclass(frozen=True)
+class Shop:
+    """A built workshop, open. entries: in its ledger."""
+
+    tools: int
+    entries: int
+    ledger: SqlLedger
+    workshop: Workshop
 
 
-OPEN_CHECK = "0be0c8ec"
+@contextmanager
+def shops(*sizes: int) -> Iterator[list[Shop]]:
+    """Workshops in a passing folder. sizes: how many tools each has."""
+    patterns = make_patterns()
+    with TemporaryDirectory(prefix="steelyard-bench-") as folder, ExitStack() as stack:
+        ledgers = [
+            stack.enter_context(open_ledger(Path(folder) / str(tools) / LEDGER_FILE)) for tools in sizes
+        ]
+        yield [_filled(ledger, patterns, tools) for ledger, tools in zip(ledgers, sizes, strict=True)]
 
 
-def opened(folder: Path) -> tuple[Workshop, SqlLedger]:
-    """A built workshop, open."""
-    ledger = open_ledger(folder / LEDGER_FILE)
-    return Workshop(folder, ledger, StandingClock(), NamingDice(), Photographs()), ledger
+def _filled(ledger: SqlLedger, patterns: Patterns, tools: int) -> Shop:
+    """So many tools, each with `PULLS_A_TOOL` pulls, and one check in hand."""
+    with ledger.writer.begin() as connection:
+        raw: Any = connection.connection.driver_connection
+        raw.executemany(INSERT, _rows(patterns, tools))
+    rebuild_documents(ledger)
+    clock, dice = StandingClock(), NamingDice(OPEN_CHECK)
+    begin_check(Acting(ledger, clock, dice), f"{1:08x}", patterns.rig, pulls=("60.1",), count=10)
+    workshop = Workshop(ledger.path.parent, ledger, clock, dice, Photographs())
+    return Shop(tools, ledger.head().number, ledger, workshop)
 
 
 def _rows(patterns: Patterns, tools: int) -> Iterator[tuple[object, ...]]:

@@ -1,8 +1,8 @@
 """Makes the pictures of the documents: `make pictures`.
 
-Two workshops are served to a Chromium without a screen: the demo workshop, and an empty one in which the check
-of docs/tutorial/first-check.md is done page by page. Both are thrown away. Their clock stands at a fixed hour
-and their names are counted, so that the same program makes the same pictures.
+Two workshops are served to a Chromium without a screen: the demo workshop, and an empty one in which the
+check of docs/tutorial/first-check.md is done page by page. Both are thrown away. Their clock stands at a fixed
+hour and their names are counted, so that the same program makes the same pictures.
 """
 
 import io
@@ -12,7 +12,7 @@ import sys
 import tempfile
 import threading
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta, timezone
@@ -27,12 +27,32 @@ from steelyard.bootstrap import Workshop, demo_workshop, fill_demo, workshop
 from steelyard.web import make_app
 from steelyard.web.serving import free_port
 
-FOLDER = Path("/tmp/docs/pics")
+FOLDER = Path(__file__).parent.parent / "docs" / "pictures"
 HOUR = datetime(2026, 11, 25, 10, 0, tzinfo=timezone(timedelta(hours=1)))
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
-FLAGS = ["--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--force-color-profile=srgb"]
+FLAGS = ["--disable-gpu", "--hide-scrollbars", "--force-color-profile=srgb"]
 DESK, PHONE = (1280, 800), (390, 844)
 COLOURS = 128
+MADE = (
+    "first-welcome.png",
+    "first-today.png",
+    "first-scale.png",
+    "first-arm.png",
+    "first-tool.png",
+    "first-measured.png",
+    "first-kit.png",
+    "first-set-up.png",
+    "first-pulls.png",
+    "first-verdict.png",
+    "first-record.png",
+    "first-seal.png",
+    "today.png",
+    "pull.png",
+    "pull-phone.png",
+    "keys.png",
+    "tool-out.png",
+)
+"""Every picture this command makes, in the order it makes them."""
 STARTING_SECONDS = 20.0
 PATIENCE_MS = 10_000
 
@@ -78,13 +98,13 @@ class Album:
 
     browser: Browser
     home: str
-    folder: Path
+    taken: list[str]
 
     def page(self, size: tuple[int, int], **words: Any) -> Page:
         """A page on a device of its own."""
         view = {"width": size[0], "height": size[1]}
         context = self.browser.new_context(
-            base_url=self.home, viewport=view, color_scheme="light", reduced_motion="reduce", **words
+            base_url=self.home, viewport=view, locale="en-GB", reduced_motion="reduce", **words
         )
         context.set_default_timeout(PATIENCE_MS)
         return context.new_page()
@@ -93,16 +113,16 @@ class Album:
         """One picture. top: what is to stand at the upper edge, else the page as it opens."""
         page.wait_for_load_state("networkidle")
         page.evaluate("document.fonts.ready")
-        page.evaluate("document.activeElement?.blur()")
         if top:
-            page.locator(top).first.evaluate("e => window.scrollTo(0, e.getBoundingClientRect().top + scrollY - 16)")
+            page.locator(top).first.evaluate("e => scrollTo(0, e.getBoundingClientRect().top + scrollY - 16)")
         else:
-            page.evaluate("window.scrollTo(0, 0)")
+            page.evaluate("document.activeElement?.blur(), scrollTo(0, 0)")
         shot = page.screenshot(animations="disabled", caret="hide")
         with Image.open(io.BytesIO(shot)) as picture:
             few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
-            few.save(self.folder / name, optimize=True)
-        print(f"{name}: {(self.folder / name).stat().st_size // 1000} kB")
+            few.save(FOLDER / name, optimize=True)
+        self.taken.append(name)
+        print(f"{name}: {(FOLDER / name).stat().st_size // 1000} kB", flush=True)
 
 
 def fill(page: Page, **typed: str) -> None:
@@ -164,18 +184,17 @@ def add_tool(album: Album, page: Page) -> None:
     fill(page, limit__percent="4", limit__source="the sheet that came with it")
     fill(page, mass="0.600 ± 0.005", balance_point="110 ± 3")
     album.take(page, "first-tool.png")
+    album.take(page, "first-measured.png", top=".form-measured")
     send(page)
-    album.take(page, "first-tool-added.png")
 
 
 def check(album: Album, page: Page) -> None:
-    """Every step of the check."""
+    """Every step of the check up to the pulls."""
     page.goto("/bench/new")
     page.locator('main a[href^="/bench/new?tool="]').first.click()
     choose(page, why="new")
     send(page)
     choose(page, damaged="no")
-    album.take(page, "first-look.png")
     send(page)
     page.locator('[name="rig"]').first.check(force=True)
     choose(page, plan="full")
@@ -187,25 +206,23 @@ def check(album: Album, page: Page) -> None:
     send(page)
     fill(page, exercise_pulls="5")
     send(page)
-    pulls(album, page)
+    pull_and_close(album, page)
 
 
-def pulls(album: Album, page: Page) -> None:
+def pull_and_close(album: Album, page: Page) -> None:
     """Five pulls at each of three torques, the verdict, the seal."""
-    taken = 0
     for point in PULLS:
         for bucket in point:
+            last = page.locator("#pulling").get_attribute("data-last")
             fill(page, bucket=bucket)
             page.locator("#pull-take").click()
-            taken += 1
-            page.wait_for_function(f"document.querySelector('[data-part=points]').dataset.sum = [...document.querySelectorAll('[data-counted]')].reduce((n, e) => n + Number(e.dataset.counted), 0), document.querySelector('[data-part=points]').dataset.sum == {taken}")
-            if taken == 3:
+            page.locator(f'#pulling:not([data-last="{last}"])').wait_for()
+            if bucket == PULLS[1][2]:
                 album.take(page, "first-pulls.png")
-    page.goto(page.url.split("/as-found")[0] + "/verdict")
+    page.locator('main a[href$="/verdict"]').first.click()
     send(page)
     album.take(page, "first-verdict.png")
-    page.goto(page.url.replace("/verdict", "/close"))
-    album.take(page, "first-close.png")
+    page.locator('main a[href$="/close"]').last.click()
     send(page)
     album.take(page, "first-record.png")
     album.take(page, "first-seal.png", top=".record-seal")
@@ -213,25 +230,28 @@ def pulls(album: Album, page: Page) -> None:
 
 def demo(album: Album) -> None:
     """What the other documents show, from the demo workshop."""
-    for size, suffix in ((DESK, ""), (PHONE, "-phone")):
-        page = album.page(size, has_touch=size is PHONE, is_mobile=size is PHONE)
-        page.goto("/")
-        album.take(page, f"today{suffix}.png")
-        page.goto("/bench")
-        page.goto(page.locator('main a[href^="/bench/"]').first.get_attribute("href") or "")
-        album.take(page, f"pull{suffix}.png")
-        page.goto("/rack")
-        album.take(page, f"rack{suffix}.png")
+    page = album.page(DESK)
+    page.goto("/")
+    album.take(page, "today.png")
+    in_hand(page)
+    album.take(page, "pull.png")
+    phone = album.page(PHONE, has_touch=True, is_mobile=True)
+    in_hand(phone)
+    album.take(phone, "pull-phone.png")
+    page.evaluate("document.activeElement?.blur()")
+    page.keyboard.press("?")
+    page.locator("dialog[open]").wait_for()
+    album.take(page, "keys.png")
+    page.goto("/rack?state=quarantined")
+    page.locator('main a[href^="/rack/"]:not([href="/rack/new"])').first.click()
+    album.take(page, "tool-out.png")
 
 
-def picture_names() -> Sequence[str]:
-    """The pictures this command makes."""
-    return MADE
-
-
-MADE = (
-    "today.png",
-)
+def in_hand(page: Page) -> None:
+    """To the check that is in hand."""
+    page.goto("/bench")
+    page.locator('main a[href^="/bench/"]').first.click()
+    page.locator("#pulling").wait_for()
 
 
 @contextmanager
@@ -269,16 +289,19 @@ def main() -> int:
         print("No Chromium found; `make chromium` installs it or says how", file=sys.stderr)
         return 1
     FOLDER.mkdir(exist_ok=True)
+    taken: list[str] = []
     with sync_playwright() as playwright, tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as scratch:
         browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
         with workshop(Path(scratch) / "empty") as opened, served(standing(opened)) as home:
-            tutorial(Album(browser, home, FOLDER))
+            tutorial(Album(browser, home, taken))
         with demo_workshop(Path(scratch) / "demo") as opened:
             told = standing(opened)
             fill_demo(told)
             with served(told) as home:
-                demo(Album(browser, home, FOLDER))
+                demo(Album(browser, home, taken))
         browser.close()
+    if tuple(taken) != MADE:
+        raise AssertionError(f"made {taken}, promised {MADE}")
     return 0
 
 

@@ -50,6 +50,11 @@ def fill(hand: Hand, **typed: str) -> None:
             expect(fields).to_have_value(text)
 
 
+def label_of(box: Locator) -> Locator:
+    """The words around a box, which are what one aims at."""
+    return box.locator("xpath=ancestor::label")
+
+
 class Keys:
     """A keyboard and nothing else."""
 
@@ -123,7 +128,7 @@ class Fingers:
 
     def mark(self, box: Locator) -> None:
         if not box.is_checked():
-            tap(self.page.locator("label.pickable").filter(has=box), self.least_px)
+            tap(label_of(box), self.least_px)
 
     def pick(self, field: Locator, value: str) -> None:
         """The list that folds out belongs to the phone and is not part of the page."""
@@ -152,7 +157,7 @@ class PlainForms:
         field.fill(text)
 
     def mark(self, box: Locator) -> None:
-        self.page.locator("label.pickable").filter(has=box).click()
+        label_of(box).click()
 
     def pick(self, field: Locator, value: str) -> None:
         field.select_option(value)

@@ -1,11 +1,12 @@
 """What a person sees and touches on a page, measured. What is not so raises AssertionError."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import FloatRect, Locator, Page
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+CONTRAST = ["color-contrast"]
 AXE = Axe()
 
 # Height of the ink of an element's text, by the font it is really drawn in; a scale() on the way is counted.
@@ -67,18 +68,27 @@ FOCUS_RING = """element => [element, ...(element.labels ?? []), element.nextElem
   return style && style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) > 0;
 })"""
 
-# Nothing lies over the middle of the element that has the focus (WCAG 2.2 SC 2.4.11, and stricter).
-IN_SIGHT = """element => {
-  const box = element.getClientRects()[0], parts = [element, ...(element.labels ?? [])];
-  const there = document.elementFromPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2);
-  if (!parts.some(part => part.contains(there))) console.log('DBG', there && there.outerHTML.slice(0,200), scrollY, JSON.stringify(box), innerHeight);
-  return parts.some(part => part.contains(there));
+# Nothing lies over the middle of the element that has the focus (WCAG 2.2 SC 2.4.11, and stricter); while a page
+# is still coming in, its old picture does.
+IN_SIGHT = """async element => {
+  const parts = [element, ...(element.labels ?? [])];
+  const isClear = () => {
+    const box = element.getClientRects()[0];
+    const there = document.elementFromPoint((box.left + box.right) / 2, (box.top + box.bottom) / 2);
+    return parts.some(part => part.contains(there));
+  };
+  for (const until = performance.now() + 2000; !isClear() && performance.now() < until;)
+    await new Promise(requestAnimationFrame);
+  return isClear();
 }"""
 
 
-def axe(page: Page) -> None:
-    """Raise with the report when axe-core finds a breach of WCAG 2.2 A or AA, or of good practice."""
-    found = AXE.run(page, options={"runOnly": TAGS, "resultTypes": ["violations"]})
+def axe(page: Page, rules: Sequence[str] = TAGS) -> None:
+    """Raise with the report when axe-core finds a breach of WCAG 2.2 A or AA, or of good practice.
+
+    rules: tags or names of rules of axe-core, one sort of the two.
+    """
+    found = AXE.run(page, options={"runOnly": list(rules), "resultTypes": ["violations"]})
     assert found.violations_count == 0, f"{page.url}\n{found.generate_report()}"
 
 

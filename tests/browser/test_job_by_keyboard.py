@@ -10,7 +10,7 @@ from browser.running import Workshop
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_from_nothing_to_a_sealed_record_by_keyboard_alone(page: Page, workshop: Workshop) -> None:
-    page.on("console", lambda m: print(m.text)); hand = Keys(page)
+    hand = Keys(page)
     job.prepare(hand)
     job.check_until_pulls(hand)
     job.pulls(hand, "as-found", job.HIGH_READINGS)

@@ -446,7 +446,10 @@ Object.defineProperty(window, 'speechSynthesis', {value: {
   getVoices: () => voices, cancel() {}, speak: said => told.push([said.text, said.voice.name])}});
 window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };
 Object.defineProperty(navigator, 'wakeLock', {value: {
-  request: async () => { told.push('awake'); return {released: false, release: async () => told.push('asleep')}; }}});
+  request: async () => {
+    told.push('awake');
+    return {released: false, release: async () => told.push('asleep')};
+  }}});
 """
 
 
@@ -486,8 +489,12 @@ def test_the_screen_stays_on_while_it_shall_and_the_choice_is_remembered(
 
 def test_sounds_are_off_until_asked_for_and_tell_inside_from_outside(desk: Page, bench: BenchShop) -> None:
     desk.add_init_script(
-        """window.tones = []; const start = OscillatorNode.prototype.start;
-        OscillatorNode.prototype.start = function (at) { tones.push(this.frequency.value); start.call(this, at); };"""
+        """window.tones = [];
+        const start = OscillatorNode.prototype.start;
+        OscillatorNode.prototype.start = function (at) {
+          tones.push(this.frequency.value);
+          start.call(this, at);
+        };"""
     )
     go(desk, bench)
     wedge(desk, ["58.1"])
@@ -518,9 +525,9 @@ def test_masses_are_tapped_into_the_load_at_the_click(phone: Page, bench: BenchS
         phone.get_by_label("Last load without a click"),
         phone.get_by_label("First load with a click"),
     )
-    mass = phone.get_by_role("button", name="M-10")
-    tap(mass, 64)
-    expect(mass).to_have_attribute("aria-pressed", "true")
+    ten = phone.get_by_role("button", name="M-10")
+    tap(ten, 64)
+    expect(ten).to_have_attribute("aria-pressed", "true")
     tap(phone.get_by_role("button", name="B-100"), 64)
     expect(first).to_have_value("M-10 + B-100")
     tap(phone.get_by_role("button", name="B-100"), 64)

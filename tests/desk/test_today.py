@@ -99,7 +99,7 @@ def test_the_first_steps_follow_what_is_there() -> None:
     assert look_at_today(ledger, DAY).first == FirstSteps(False, True, False)
     closed = {"record": 1, "verdict": "out", "day": "2026-11-25"}
     ledger.append([Draft(Kind.CHECK_CLOSED, Subject.CHECK.named("c1"), closed)], STAMP)
-    assert look_at_today(ledger, DAY).first == FirstSteps(False, True, True)
+    assert look_at_today(ledger, DAY).first == FirstSteps(True, True, True)
 
 
 def test_a_large_rack_is_never_loaded_whole() -> None:

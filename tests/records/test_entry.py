@@ -105,7 +105,7 @@ class TestTheBody:
     @pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])
     def test_it_refuses_what_json_has_no_number_for(self, number: float) -> None:
         """Source: RFC 8785, section 3.2.2.3."""
-        with pytest.raises(ValueError, match="infs? and nans?|not (finite|representable)|(?i)nan|inf"):
+        with pytest.raises(ValueError, match="not representable"):
             payload_written(number)
 
     def test_everything_read_back_is_what_was_written(self) -> None:

@@ -18,7 +18,7 @@ from alembic.script import ScriptDirectory
 from steelyard.desk.ports import Wanted
 from steelyard.errors import Damaged, TooNew
 from steelyard.store import SqlLedger, open_ledger, verify_ledger
-from steelyard.store.finding import places_of
+from steelyard.store.finding import facts_of, places_of
 from steelyard.store.migrations import OWN, Migrations
 from steelyard.store.schema import METADATA
 from store.entries import STAMP, event, files_in, fill, tool
@@ -236,7 +236,6 @@ def test_what_is_few_is_looked_up(tmp_path: Path, wanted: Wanted) -> None:
 
 def plan_of(ledger: SqlLedger, wanted: Wanted) -> list[str]:
     """The steps by which the database finds a page."""
-    query = places_of(wanted, wanted.states[0] if wanted.states else None)
+    query = f"EXPLAIN QUERY PLAN {places_of(wanted, 'state0' if wanted.states else None)}"
     with ledger.engine.connect() as connection:
-        text = str(query.compile(connection, compile_kwargs={"literal_binds": True})).replace("%", "%%")
-        return [row[3] for row in connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {text}")]
+        return [row[3] for row in connection.exec_driver_sql(query, facts_of(wanted))]

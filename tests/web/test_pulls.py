@@ -84,7 +84,7 @@ def test_an_odd_reading_stays_in_its_field_with_a_tick(desk: BenchShop, open_sho
     assert "a reading near the target 20 N·m, or a tick" in text
     assert 'name="sure"' in text
     assert "sure = true" not in text
-    open_shop.send(address, **form.values | {"sure": "yes"})
+    open_shop.send(address, 303, **form.values | {"sure": "yes"})
     assert [pull["pull"]["sure"] for pull in desk.body["pulls"]] == [True]
 
 
@@ -93,7 +93,7 @@ def test_a_repeated_submission_is_one_pull_even_from_a_page_that_is_stale(
 ) -> None:
     (form,) = [form for form in read_page(open_shop.page(place(desk))).forms if "line" in form.texts]
     for _ in range(2):
-        open_shop.send(form.action, **form.values | {"line": "19.6"})
+        open_shop.send(form.action, 303, **form.values | {"line": "19.6"})
     assert len(desk.body["pulls"]) == 1
 
 

@@ -3,17 +3,18 @@
 from collections.abc import Mapping
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body
+from steelyard.desk.bench import open_body, write_step
 from steelyard.errors import InputRefused
-from steelyard.records import AS_FOUND, Draft, Fields, Kind, Subject, standing_verdict
+from steelyard.records import AS_FOUND, Fields, Kind, standing_verdict
 
 WAYS = ("in", "out", "other")
 
 
-def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str]) -> None:
+def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
     """One turn: how far, as typed, which way, and a note.
 
-    Raises InputRefused with the field `turns` or `way`; refused before as found is judged.
+    seen: last entry that was known of the check. Refused before as found is judged.
+    Raises Conflict, RecordSealed; InputRefused with the field `turns` or `way`.
     """
     body = open_body(acting.ledger, check)
     if standing_verdict(body, AS_FOUND) is None:
@@ -26,12 +27,12 @@ def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str]) -> None:
         ),
         "note": fields.text("turn_note"),
     }
-    acting.write(Draft(Kind.ADJUSTER_TURNED, Subject.CHECK.named(check), payload))
+    write_step(acting, body, Kind.ADJUSTER_TURNED, payload, seen)
 
 
-def waive_adjusting(acting: Acting, check: str, typed: Mapping[str, str]) -> None:
-    """Leave the tool as found, with a reason. Raises InputRefused with the field `waive_reason`."""
-    open_body(acting.ledger, check)
+def waive_adjusting(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """Leave the tool as found, with a reason. Raises as `turn_adjuster`, with the field `waive_reason`."""
+    body = open_body(acting.ledger, check)
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     reason = fields.needed("waive_reason", fields.text, "want-text")
-    acting.write(Draft(Kind.ADJUSTING_WAIVED, Subject.CHECK.named(check), {"reason": reason}))
+    write_step(acting, body, Kind.ADJUSTING_WAIVED, {"reason": reason}, seen)

@@ -122,7 +122,7 @@ def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int
     if damaged == "yes" and note is None:
         raise InputRefused("look_note", None, "want-damage-note")
     payload = {"damaged": damaged == "yes", "goes_on": goes_on, "note": note}
-    _write(acting, body, Kind.LOOKED_OVER, payload, seen)
+    write_step(acting, body, Kind.LOOKED_OVER, payload, seen)
 
 
 def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
@@ -141,7 +141,7 @@ def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: in
     if _has_pulls(body) and (body["choice"]["rig"] != rig or not plan.begins_with(body["choice"]["points"])):
         raise InputRefused("rig", None, "want-same-kit")
     payload = {"rig": rig, "plan": plan.name, "points": planned_points(plan)}
-    _write(acting, body, Kind.KIT_CHOSEN, payload, seen)
+    write_step(acting, body, Kind.KIT_CHOSEN, payload, seen)
 
 
 def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
@@ -157,7 +157,7 @@ def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | 
     if typed.get("is_ready", "").strip() != "yes":
         raise InputRefused("is_ready", None, "want-cautions-read")
     read_table({"steelyard_check": 1, "date": body["day"], **payload["form"], "point": payload["points"]})
-    _write(acting, body, Kind.RIG_SET_UP, payload, seen)
+    write_step(acting, body, Kind.RIG_SET_UP, payload, seen)
 
 
 def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[str, Any]:
@@ -200,7 +200,7 @@ def exercise(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int 
     text = typed.get("exercise_pulls", "").strip()
     if not (text.isascii() and text.isdigit() and int(text) <= MOST_EXERCISE):
         raise InputRefused("exercise_pulls", text or None, "want-whole", least=0, most=MOST_EXERCISE)
-    _write(acting, body, Kind.EXERCISED, {"pulls": int(text)}, seen)
+    write_step(acting, body, Kind.EXERCISED, {"pulls": int(text)}, seen)
 
 
 def usual_exercise(tool: Body) -> int:
@@ -226,7 +226,7 @@ def _has_pulls(body: Body) -> bool:
     return body["setup"] is not None and any(any(pulls) for pulls in pulls_by_point(body, AS_FOUND))
 
 
-def _write(acting: Acting, body: Body, kind: Kind, payload: Mapping[str, Any], seen: int | None) -> None:
-    """One entry of a check, refused where somebody wrote since the page was drawn."""
+def write_step(acting: Acting, body: Body, kind: Kind, payload: Mapping[str, Any], seen: int | None) -> None:
+    """One entry of a check, refused where somebody wrote since the page was drawn. Raises Conflict."""
     subject = Subject.CHECK.named(body["id"])
     acting.write(Draft(kind, subject, payload), seen=None if seen is None else {subject: seen})

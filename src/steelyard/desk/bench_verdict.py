@@ -4,19 +4,22 @@ from collections.abc import Mapping
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body
+from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.check import JudgedCheck, judge_form
 from steelyard.desk.content import check_content
 from steelyard.desk.ports import Body, Ledger
 from steelyard.errors import InputRefused
-from steelyard.records import AS_LEFT, Draft, Kind, Subject, check_table, is_complete, read_table
+from steelyard.records import AS_LEFT, Kind, check_table, is_complete, read_table
 
 
-def judge_phase(acting: Acting, check: str, phase: str, typed: Mapping[str, str]) -> str:
+def judge_phase(
+    acting: Acting, check: str, phase: str, typed: Mapping[str, str], *, seen: int | None = None
+) -> str:
     """Judge the pulls of a phase and keep the whole content; returns the verdict.
 
-    typed: `incomplete` is `yes` where planned pulls are missing on purpose.
-    Raises InputRefused with the field `incomplete` where pulls are missing, `line` where none can be judged.
+    typed: `incomplete` is `yes` where planned pulls are missing on purpose. seen: last entry that was known
+    of the check. Raises Conflict, RecordSealed; InputRefused with the field `incomplete` where pulls are
+    missing, `line` where none can be judged.
     """
     body = open_body(acting.ledger, check)
     if body["setup"] is None:
@@ -26,7 +29,7 @@ def judge_phase(acting: Acting, check: str, phase: str, typed: Mapping[str, str]
     judged = judged_phase(acting.ledger, body, phase)
     content = {**check_content(judged), "person": None}  # names stand in the side table alone
     payload = {"phase": phase, "verdict": judged.verdict.value, "content": content}
-    acting.write(Draft(Kind.VERDICT_ASKED, Subject.CHECK.named(check), payload))
+    write_step(acting, body, Kind.VERDICT_ASKED, payload, seen)
     return judged.verdict.value
 
 

@@ -56,7 +56,7 @@ def _own(
 ) -> Plan:
     text = typed.get("targets", "").strip()
     if not text:
-        raise InputRefused("targets", None, "want-unit", example=f"20 60 100 {unit}")
+        raise InputRefused("targets", None, "want-unit", example=f"20; 60; 100 {unit}")
     targets = read_quantities(with_unit(text, unit), Dimension.TORQUE, field="targets")
     if len(targets) > MOST_POINTS:
         raise InputRefused("targets", text, "want-fewer-values", most=MOST_POINTS)

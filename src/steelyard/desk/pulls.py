@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body
+from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.cases import read_pulls
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.workshop import settings
@@ -95,25 +95,27 @@ def read_pull(
     return entry
 
 
-def strike_out(acting: Acting, check: str, pull: int, typed: Mapping[str, str]) -> None:
+def strike_out(
+    acting: Acting, check: str, pull: int, typed: Mapping[str, str], *, seen: int | None = None
+) -> None:
     """Strike a pull out with a reason: it stays visible and does not count.
 
-    Raises InputRefused with the field `reason` or `pull`.
+    seen: last entry that was known of the check. Raises Conflict, RecordSealed; InputRefused with the field
+    `reason` or `pull`.
     """
     body = open_body(acting.ledger, check)
     _known_pull(body, pull)
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     reason = fields.needed("reason", fields.text, "want-strike-reason")
-    subject = Subject.CHECK.named(check)
-    acting.write(Draft(Kind.PULL_STRUCK_OUT, subject, {"pull": pull, "reason": reason}))
+    write_step(acting, body, Kind.PULL_STRUCK_OUT, {"pull": pull, "reason": reason}, seen)
 
 
-def take_back(acting: Acting, check: str, pull: int) -> None:
-    """Count a struck-out pull again. Raises InputRefused with the field `pull`."""
+def take_back(acting: Acting, check: str, pull: int, *, seen: int | None = None) -> None:
+    """Count a struck-out pull again. Raises as `strike_out`, with the field `pull`."""
     body = open_body(acting.ledger, check)
     found = _known_pull(body, pull)
     _look_at(body, {**found, "struck_out": None})
-    acting.write(Draft(Kind.PULL_TAKEN_BACK, Subject.CHECK.named(check), {"pull": pull}))
+    write_step(acting, body, Kind.PULL_TAKEN_BACK, {"pull": pull}, seen)
 
 
 def _ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from functools import lru_cache
 
 from steelyard.errors import InputRefused
 from steelyard.quantities.spellings import SPELLINGS
@@ -9,6 +10,7 @@ from steelyard.quantities.table import UNITS
 from steelyard.quantities.unit import Dimension, Unit
 
 LONGEST_UNIT = 60
+SPELLINGS_KEPT = 1000
 SHOWN_EXAMPLES = 3
 # Look-alikes that Unicode would fold into something else: º ˚ → °, primes and curly quotes → ' and ".
 LOOK_ALIKES = str.maketrans({"º": "°", "˚": "°", "′": "'", "’": "'", "″": '"', "”": '"', "^": None})
@@ -41,6 +43,7 @@ ANY_CASE = {
 }
 
 
+@lru_cache(maxsize=SPELLINGS_KEPT)
 def known_unit(spelling: str, dimension: Dimension) -> Unit | None:
     """The unit of a spelling, or None; `nm` is none: a nanometre where a newton metre may be meant."""
     if len(spelling) > LONGEST_UNIT or is_nanometre(spelling, dimension):

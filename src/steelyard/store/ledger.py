@@ -23,6 +23,10 @@ from steelyard.words import say
 
 AT_ONCE = 500
 """Entries read in one go."""
+HEAD = sa.select(ENTRY.c.number, ENTRY.c.digest, ENTRY.c.at).order_by(ENTRY.c.number.desc()).limit(1)
+BODY = sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == sa.bindparam("subject"))
+NAMES = sa.select(NAME.c.key, NAME.c.text).where(NAME.c.text.is_not(None))
+"""What every page asks, put together once."""
 
 
 class SqlLedger:
@@ -107,7 +111,7 @@ class SqlLedger:
     def document(self, subject: str) -> Body | None:
         """What is folded of a subject; None where nothing was written of it."""
         with told(self.place), self.engine.begin() as connection:
-            body = connection.scalar(sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == subject))
+            body = _body(connection, subject)
             return None if body is None else body_from(body)
 
     def documents(self, wanted: Wanted) -> list[Listed]:
@@ -118,8 +122,7 @@ class SqlLedger:
     def names(self) -> Mapping[str, str]:
         """All names that are not forgotten, by key."""
         with told(self.place), self.engine.begin() as connection:
-            rows = connection.execute(sa.select(NAME.c.key, NAME.c.text).where(NAME.c.text.is_not(None)))
-            return {key: text for key, text in rows}
+            return {key: text for key, text in connection.execute(NAMES)}
 
     def forget(self, key: str) -> None:
         """Empty the row of a name, and the write-ahead log of it (unless somebody is reading just then)."""
@@ -146,8 +149,7 @@ class SqlLedger:
 
 
 def _head(connection: sa.Connection) -> Head:
-    last = sa.select(ENTRY.c.number, ENTRY.c.digest, ENTRY.c.at).order_by(ENTRY.c.number.desc()).limit(1)
-    row = connection.execute(last).one_or_none()
+    row = connection.execute(HEAD).one_or_none()
     return Head(0, BEFORE_THE_FIRST) if row is None else Head(row.number, row.digest, row.at)
 
 
@@ -194,7 +196,7 @@ def _put(connection: sa.Connection, entries: tuple[Entry, ...]) -> None:
 
 
 def _body(connection: sa.Connection, subject: str) -> str | None:
-    body: str | None = connection.scalar(sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == subject))
+    body: str | None = connection.scalar(BODY, {"subject": subject})
     return body
 
 

@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Body
 from fastapi.responses import Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from steelyard.desk import (
     LARGEST_BYTES,
@@ -16,13 +16,13 @@ from steelyard.desk import (
     record_file,
     record_form,
 )
-from steelyard.findings import Finding
-from steelyard.web.asked import Asked, Typed
-from steelyard.words import say
+from steelyard.errors import NotFound
+from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Token, finding_answer
+from steelyard.web.asked import Typed
 
 router = APIRouter(tags=["book"])
-Token = Annotated[str, Field(min_length=1, max_length=100)]
 FORM = {"application/toml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
+PICTURE = {"image/jpeg": {"schema": {"type": "string", "format": "binary"}}}
 Number = Annotated[str, Field(max_length=20)]
 
 
@@ -65,16 +65,11 @@ class RecordAnswer(BaseModel):
     people: dict[str, str]
 
 
-class CorrectionTyped(BaseModel):
-    """What is wrong in a record, and what is right.
+class CorrectionTyped(Sent):
+    """What is wrong in a record, and what is right."""
 
-    submission: a token of the sender's; sent again, nothing more is written.
-    """
-
-    model_config = ConfigDict(extra="forbid")
-    submission: Token | None = None
-    wrong: Annotated[str, Field(max_length=4000)] = ""
-    right: Annotated[str, Field(max_length=4000)] = ""
+    wrong: Text = ""
+    right: Text = ""
 
 
 class RecordMade(BaseModel):
@@ -88,14 +83,6 @@ class HeadAnswer(BaseModel):
 
     number: int
     digest: str
-
-
-class FindingAnswer(BaseModel):
-    """What was found, as a code with facts and in words."""
-
-    code: str
-    facts: dict[str, str | float | int]
-    sentence: str
 
 
 class ChainAnswer(BaseModel):
@@ -157,9 +144,18 @@ def get_form(ask: Asked, record: int, phase: str = "") -> Response:
 @router.post("/api/records/{record}/correction", status_code=201)
 def correct(ask: Asked, record: int, body: CorrectionTyped) -> RecordAnswer:
     """Follow it by a correction; the record itself stays as it was sealed."""
-    typed = Typed(body.model_dump(exclude_none=True))
+    typed = body.typed()
     correct_record(ask.acting(typed), record, typed.values)
     return RecordAnswer(**record_export(ask.workshop.ledger, record))
+
+
+@router.get("/api/files/{digest}", response_class=Response, responses={200: {"content": PICTURE}})
+def get_file(ask: Asked, digest: str) -> Response:
+    """A kept photograph, by the digest that stands with its check."""
+    file = ask.workshop.ledger.file(digest)
+    if file is None:
+        raise NotFound(digest)
+    return Response(file.content, media_type=file.media_type)
 
 
 @router.get("/api/chain")
@@ -177,7 +173,7 @@ def verify(ask: Asked) -> ChainAnswer:
         entries=found.entries,
         is_whole=found.is_whole,
         count=found.count,
-        findings=[_finding(finding) for finding in found.findings],
+        findings=[finding_answer(finding) for finding in found.findings],
     )
 
 
@@ -186,7 +182,7 @@ def printed(ask: Asked, record: Number = "", entry: Number = "", digest: str = "
     """Whether an entry still stands as it was printed; the number is of a record or of an entry."""
     typed = {"record": record, "entry": entry, "digest": digest}
     missing = printed_stands(ask.workshop.ledger, ask.workshop, typed)
-    return PrintedAnswer(stands=not missing, findings=[_finding(finding) for finding in missing])
+    return PrintedAnswer(stands=not missing, findings=[finding_answer(finding) for finding in missing])
 
 
 def _listed(listed: Listed) -> RecordListed:
@@ -198,10 +194,4 @@ def _listed(listed: Listed) -> RecordListed:
         tool_number=body["tool_number"],
         title=body.get("title"),
         corrections=len(body["corrections"]),
-    )
-
-
-def _finding(finding: Finding) -> FindingAnswer:
-    return FindingAnswer(
-        code=finding.code, facts=dict(finding.facts), sentence=say(finding.code, **finding.facts)
     )

@@ -18,13 +18,13 @@ from steelyard.desk import (
     tool_view,
     tools,
 )
-from steelyard.web.api_sent import Asked, Sent, Text
+from steelyard.web.api_sent import Asked, SentKnowing, Text
 from steelyard.web.asked import Ask
 
 router = APIRouter(prefix="/api/tools", tags=["rack"])
 
 
-class ToolTyped(Sent):
+class ToolTyped(SentKnowing):
     """The fields of a tool, by their names in a check form.
 
     Where no unit is written, a torque is in `unit`, a length in mm, a mass in kg.
@@ -67,20 +67,20 @@ class ToolTyped(Sent):
     drive: Text = ""
 
 
-class EventTyped(Sent):
+class EventTyped(SentKnowing):
     """What happened: dropped, overloaded, lent, back, repaired or adjusted-elsewhere."""
 
     what: Text = ""
     note: Text = ""
 
 
-class ReasonTyped(Sent):
+class ReasonTyped(SentKnowing):
     """Why a tool goes into quarantine or comes out of it."""
 
     reason: Text = ""
 
 
-class WhyTyped(Sent):
+class WhyTyped(SentKnowing):
     """Why a tool is retired or comes back; may be left out."""
 
     why: Text = ""

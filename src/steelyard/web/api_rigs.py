@@ -1,10 +1,9 @@
-"""The rigs for a program, as JSON: what the workshop measures with, and what each of them can decide."""
+"""The rigs for a program: what the workshop measures with, and what each of them can decide."""
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
-from fastapi import APIRouter
-from fastapi import Body as Sent
-from fastapi.responses import JSONResponse
+from fastapi import APIRouter, Query
+from pydantic import BaseModel, ConfigDict
 
 from steelyard.desk import (
     Ability,
@@ -17,105 +16,194 @@ from steelyard.desk import (
     paper_state,
     rig_body,
     sell_rig,
+    sold,
     stand_in_tool,
 )
 from steelyard.errors import InputRefused
-from steelyard.web.asked import Ask, Asked, Typed
+from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, TextsSent, finding_answer
+from steelyard.web.asked import Ask
 
-router = APIRouter(prefix="/api/rigs")
-Texts = Annotated[dict[str, str], Sent()]
+router = APIRouter(prefix="/api/rigs", tags=["rigs"])
+
+
+class RigTyped(TextsSent):
+    """The fields of a rig, by the names of its table in a check form.
+
+    Of a paper `paper.certificate` …, of its rows `row1_at`, `row1_stated`, `row1_U`, `row1_k` …
+    """
+
+    name: Text = ""
+    notes: Text = ""
+
+
+class NewRigTyped(RigTyped):
+    """The same with `sort`: scale, mass, hung-weight, drum or transducer."""
+
+    sort: Text = ""
+
+
+class SoldTyped(SentKnowing):
+    """Why it is no longer here; may be left out."""
+
+    note: Text = ""
+
+
+class AbilityAsked(BaseModel):
+    """A tool by its id, or one that stands in: its kind, range and limit, and what its kind needs.
+
+    scale: id of the one on which the load is weighed, where that is not left open.
+    """
+
+    model_config = ConfigDict(extra="forbid")
+    tool: Text = ""
+    kind: Text | None = None
+    lowest: Text = ""
+    highest: Text = ""
+    percent: Text = ""
+    graduation: Text = ""
+    grip_mark: Text = ""
+    own_weight: Text = ""
+    scale: Text = ""
+
+
+class RigAnswer(BaseModel):
+    """A rig as it stands. table: as in a check form. paper: what its paper is worth today."""
+
+    id: str
+    last: int
+    sort: str
+    state: str
+    paper: str
+    table: dict[str, Any]
+    notes: str | None
+
+
+class Improvement(BaseModel):
+    """What could be made better, and the ± that would be left."""
+
+    change: str
+    expanded_percent: float
+
+
+class AbilityAt(BaseModel):
+    """What a rig decides at one torque; refused: why it cannot be asked there, then the rest is null."""
+
+    target: str
+    direction: str
+    refused: str | None
+    limit_percent: str | None = None
+    expanded_percent: float | None = None
+    passes_inside_percent: float | None = None
+    hopeless: bool | None = None
+    mass_kilogram: float | None = None
+    grip_newton: float | None = None
+    improvements: list[Improvement] = []
+
+
+class AbilityAnswer(BaseModel):
+    """What a rig can decide of a tool. arm: the rig from which a scale's load hangs, where it is another."""
+
+    rig: str
+    tool: str | None
+    arm: str | None
+    scatter_percent: float
+    scatter_is_guessed: bool
+    refused: str | None
+    findings: list[FindingAnswer]
+    points: list[AbilityAt]
 
 
 @router.get("")
-def get_rigs(ask: Asked) -> JSONResponse:
-    """All that is not sold; in groups by sort, each in the order of its names."""
-    return JSONResponse([_rig(ask, body) for body in here(ask.workshop.ledger).everything])
+def get_rigs(ask: Asked, state: Literal["here", "sold"] = "here") -> list[RigAnswer]:
+    """All that is here, or all that is sold; in groups by sort, each in the order of its names."""
+    shelf = here(ask.workshop.ledger) if state == "here" else sold(ask.workshop.ledger)
+    return [_rig(ask, body) for body in shelf.everything]
 
 
 @router.get("/{rig}")
-def get_rig(ask: Asked, rig: str) -> JSONResponse:
-    """One rig; `table` as in the file of a check."""
-    return JSONResponse(_rig(ask, rig_body(ask.workshop.ledger, rig)))
+def get_rig(ask: Asked, rig: str) -> RigAnswer:
+    """One rig."""
+    return _rig(ask, rig_body(ask.workshop.ledger, rig))
 
 
-@router.post("")
-def post_rig(ask: Asked, texts: Texts) -> JSONResponse:
-    """Something new: `sort`, and the fields of its page as texts."""
-    rig = add_rig(ask.acting(Typed(texts)), texts.get("sort", ""), texts)
-    return JSONResponse(_rig(ask, rig_body(ask.workshop.ledger, rig)), 201)
+@router.post("", status_code=201)
+def post_rig(ask: Asked, body: NewRigTyped) -> RigAnswer:
+    """Keep a new rig."""
+    typed = body.typed()
+    return get_rig(ask, add_rig(ask.acting(typed), body.sort, typed.values))
 
 
 @router.put("/{rig}")
-def put_rig(ask: Asked, rig: str, texts: Texts) -> JSONResponse:
-    """Write it anew: all fields of its page; `seen`, the `last` that was known of it."""
-    change_rig(ask.acting(Typed(texts)), rig, texts, Typed(texts).seen)
+def put_rig(ask: Asked, rig: str, body: RigTyped) -> RigAnswer:
+    """Write all its fields anew; one that was sold is here again."""
+    typed = body.typed()
+    change_rig(ask.acting(typed), rig, typed.values, typed.seen)
     return get_rig(ask, rig)
 
 
 @router.post("/{rig}/sold")
-def post_sold(ask: Asked, rig: str, texts: Texts) -> JSONResponse:
-    """It is no longer here; `note` says why."""
-    sell_rig(ask.acting(Typed(texts)), rig, texts, Typed(texts).seen)
+def post_sold(ask: Asked, rig: str, body: SoldTyped) -> RigAnswer:
+    """It is no longer here."""
+    typed = body.typed()
+    sell_rig(ask.acting(typed), rig, typed.values, typed.seen)
     return get_rig(ask, rig)
 
 
 @router.get("/{rig}/ability")
-def get_ability(ask: Asked, rig: str) -> JSONResponse:
-    """What it can decide: of `tool`, or of one that stands in by `kind`, `lowest`, `highest`, `percent` …
-
-    `scale`: on which the load is weighed, where that is not left open.
-    """
-    wanted = dict(ask.request.query_params)
+def get_ability(ask: Asked, rig: str, wanted: Annotated[AbilityAsked, Query()]) -> AbilityAnswer:
+    """What it can decide of a tool."""
     body = rig_body(ask.workshop.ledger, rig)
-    if not wanted.get("tool") and "kind" not in wanted:
+    if not wanted.tool and wanted.kind is None:
         raise InputRefused("tool", None, "want-rig-tool-or-kind")
-    stand_in = None if wanted.get("tool") else stand_in_tool(wanted, torque_unit=ask.settings.unit)
+    typed = wanted.model_dump(exclude_none=True)
     asked = ability(
         ask.workshop.ledger,
         body["id"],
-        wanted.get("tool") or None,
+        wanted.tool or None,
         today=ask.workshop.clock.now().date(),
-        stand_in=stand_in,
-        scale=wanted.get("scale", ""),
+        stand_in=None if wanted.tool else stand_in_tool(typed, torque_unit=ask.settings.unit),
+        scale=wanted.scale,
     )
-    return JSONResponse(_ability(asked))
+    return _ability(asked)
 
 
-def _rig(ask: Ask, body: Body) -> dict[str, Any]:
+def _rig(ask: Ask, body: Body) -> RigAnswer:
     paper = paper_state(body, ask.workshop.clock.now().date())
-    kept = {name: body[name] for name in ("id", "sort", "table", "notes", "state", "last")}
-    return {**kept, "paper": paper.value}
+    kept = {name: body[name] for name in RigAnswer.model_fields if name in body}
+    return RigAnswer(**{**kept, "paper": paper.value})
 
 
-def _ability(asked: Ability) -> dict[str, Any]:
-    return {
-        "rig": asked.rig["id"],
-        "tool": asked.tool.get("id"),
-        "arm": asked.arm["id"] if asked.arm is not None else None,
-        "scatter_percent": 100 * asked.scatter_ratio,
-        "scatter_is_guessed": asked.is_guessed,
-        "refused": asked.refused.wish if asked.refused is not None else None,
-        "findings": [finding.code for finding in asked.findings],
-        "points": [_point(point) for point in asked.points],
-    }
+def _ability(asked: Ability) -> AbilityAnswer:
+    return AbilityAnswer(
+        rig=asked.rig["id"],
+        tool=asked.tool.get("id"),
+        arm=asked.arm["id"] if asked.arm is not None else None,
+        scatter_percent=100 * asked.scatter_ratio,
+        scatter_is_guessed=asked.is_guessed,
+        refused=asked.refused.wish if asked.refused is not None else None,
+        findings=[finding_answer(finding) for finding in asked.findings],
+        points=[_point(point) for point in asked.points],
+    )
 
 
-def _point(point: AbilityPoint) -> dict[str, Any]:
-    named = {"target": point.form.target.typed, "direction": point.form.direction}
+def _point(point: AbilityPoint) -> AbilityAt:
+    target, direction = point.form.target.typed, point.form.direction
     if point.able is None:
-        return {**named, "refused": point.refused.wish if point.refused is not None else None}
+        refused = point.refused.wish if point.refused is not None else None
+        return AbilityAt(target=target, direction=direction, refused=refused)
     found = point.able.fitness
-    return {
-        **named,
-        "refused": None,
-        "limit_percent": point.able.limit_percent,
-        "expanded_percent": found.expanded_percent,
-        "passes_inside_percent": found.passes_percent,
-        "hopeless": found.is_hopeless,
-        "mass_kilogram": point.able.mass_kilogram,
-        "grip_newton": point.able.grip_newton,
-        "improvements": [
-            {"change": better.change, "expanded_percent": better.expanded_percent}
+    return AbilityAt(
+        target=target,
+        direction=direction,
+        refused=None,
+        limit_percent=point.able.limit_percent,
+        expanded_percent=found.expanded_percent,
+        passes_inside_percent=found.passes_percent,
+        hopeless=found.is_hopeless,
+        mass_kilogram=point.able.mass_kilogram,
+        grip_newton=point.able.grip_newton,
+        improvements=[
+            Improvement(change=better.change, expanded_percent=better.expanded_percent)
             for better in found.improvements
         ],
-    }
+    )

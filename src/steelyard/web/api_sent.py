@@ -16,6 +16,7 @@ from steelyard.words import say
 LONGEST_TEXT, LONGEST_TOKEN = 4000, 100
 LARGEST_NUMBER = 2**53 - 1
 """Beyond it a whole number of JSON is not exact (RFC 8785, 3.2.2.3)."""
+HEADER_SIGNS = r"^[\x20-\x7e]*$"
 PERSON, DEVICE = "Steelyard-Person", "Steelyard-Device"
 
 
@@ -25,20 +26,19 @@ def _can_be_written(text: str) -> str:
     return text
 
 
-Text = Annotated[str, Field(max_length=LONGEST_TEXT), AfterValidator(_can_be_written)]
-Token = Annotated[str, Field(min_length=1, max_length=LONGEST_TOKEN), AfterValidator(_can_be_written)]
+Unbroken = Annotated[str, AfterValidator(_can_be_written)]
+Text = Annotated[Unbroken, Field(max_length=LONGEST_TEXT)]
+Token = Annotated[Unbroken, Field(min_length=1, max_length=LONGEST_TOKEN)]
 
 
 class Sent(BaseModel):
     """What every change may carry.
 
     submission: a token of the sender's; sent again, nothing more is written and the first answer stands.
-    seen: `last` of what is changed as the sender knew it; refused with 409 where something was written since.
     """
 
     model_config = ConfigDict(extra="forbid", populate_by_name=True)
     submission: Token | None = None
-    seen: Annotated[int, Field(ge=0, le=LARGEST_NUMBER)] | None = None
 
     def typed(self) -> Typed:
         """As if it came from a form; what was not sent is not there."""
@@ -46,7 +46,16 @@ class Sent(BaseModel):
         return Typed({name: str(value) for name, value in said.items()})
 
 
-class TextsSent(Sent):
+class SentKnowing(Sent):
+    """What a change of something that is there may carry besides.
+
+    seen: `last` of it as the sender knew it; refused with 409 where something was written since.
+    """
+
+    seen: Annotated[int, Field(ge=0, le=LARGEST_NUMBER)] | None = None
+
+
+class TextsSent(SentKnowing):
     """Texts by the names of the fields, such as a page would send them."""
 
     model_config = ConfigDict(extra="allow")
@@ -73,7 +82,7 @@ class Refusal(BaseModel):
 
 
 class FindingAnswer(BaseModel):
-    """A doubt, as a code with facts and in words. severity: note, warn or stop."""
+    """A doubt, as a code with facts and in words. severity: note, warn or grave."""
 
     code: str
     severity: str

@@ -1,15 +1,19 @@
-"""Today, the settings, the people and the quick questions for a program, as JSON."""
+"""Today, the settings, the people and the quick questions for a program."""
 
-from dataclasses import asdict
-from datetime import date
-from typing import Annotated, Any
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Annotated
 
-from fastapi import APIRouter, Body
-from fastapi.responses import JSONResponse
+from fastapi import APIRouter, Path
+from pydantic import BaseModel, ConfigDict, Field
 
 from steelyard.desk import (
-    Acting,
+    LARGEST_BYTES,
+    Person,
     Settings,
+    Today,
     add_person,
     forget_person,
     look_at_today,
@@ -19,71 +23,159 @@ from steelyard.desk import (
 )
 from steelyard.desk.answer import Answer
 from steelyard.desk.reckon_asked import reckon_asked
-from steelyard.desk.reckon_rack import forms_of_tools, forms_that_may_do
-from steelyard.errors import InputRefused
-from steelyard.web.asked import Ask, Asked
-from steelyard.web.reckon_fields import ABOUT_CHECKS
+from steelyard.desk.reckon_rack import MOST_TOOLS, forms_of_tools, forms_that_may_do
+from steelyard.errors import InputRefused, NotFound
+from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Unbroken, finding_answer
+from steelyard.web.asked import Ask
+from steelyard.web.reckon_fields import ABOUT_CHECKS, QUESTIONS, blanks_of
 from steelyard.words import say
 
 router = APIRouter(prefix="/api")
-Texts = Annotated[dict[str, str], Body()]
+Question = Annotated[str, Path(description="One that GET /api/reckon lists.")]
+FormText = Annotated[Unbroken, Field(max_length=LARGEST_BYTES)]
+BESIDE_FIELDS, NOT_SENT = ("today",), ("form", "file")
+OPTIONS = {
+    "parameters": [
+        {
+            "name": "options",
+            "in": "query",
+            "description": "The fields of the question, each value with its unit; a switch is `yes`.",
+            "style": "form",
+            "explode": True,
+            "schema": {"type": "object", "additionalProperties": {"type": "string"}},
+            "example": {"torque": "50 N·m", "to": "lbf·ft"},
+        }
+    ]
+}
 
 
-@router.get("/today")
-def today(ask: Asked) -> JSONResponse:
+@dataclass(frozen=True)
+class TodayAnswer(Today):
+    """What a day asks for; each list at most eight long, `more_…` where there are others.
+
+    last_backup: when, null where none is seen.
+    """
+
+    last_backup: datetime | None
+
+
+class SettingsTyped(Sent):
+    """Name, place, usual unit and decimal mark; what is left out takes its usual value."""
+
+    name: Text = ""
+    latitude: Text = ""
+    height: Text = ""
+    gravity: Text = ""
+    unit: Text = ""
+    decimal_mark: Text = ""
+
+
+class PersonTyped(Sent):
+    """A name, or better a role."""
+
+    person: Text = ""
+
+
+class QuestionListed(BaseModel):
+    """A quick question. fields: their names; forms: it is about check forms, or about tools of the rack."""
+
+    question: str
+    about: str
+    fields: list[str]
+    forms: bool
+
+
+class ReckonTyped(BaseModel):
+    """A question about check forms. typed: its fields; forms: each a check form, TOML."""
+
+    model_config = ConfigDict(extra="forbid")
+    typed: dict[Unbroken, Text] = {}
+    forms: Annotated[list[FormText], Field(max_length=MOST_TOOLS)] = []
+
+
+class ReckonAnswer(BaseModel):
+    """Numbers unrounded, each named with its unit, null where there is none; the sentences of the page."""
+
+    numbers: dict[str, float | str | None]
+    sentences: list[str]
+    findings: list[FindingAnswer]
+
+
+@router.get("/today", tags=["today"])
+def get_today(ask: Asked) -> TodayAnswer:
     """What the day asks for."""
-    last = ask.workshop.last_backup()
-    found = asdict(look_at_today(ask.workshop.ledger, ask.workshop.clock.now().date()))
-    return JSONResponse(_plain({**found, "last_backup": last.isoformat() if last else None}))
+    found = look_at_today(ask.workshop.ledger, ask.workshop.clock.now().date())
+    return TodayAnswer(**vars(found), last_backup=ask.workshop.last_backup())
 
 
-@router.get("/settings")
-def get_settings(ask: Asked) -> JSONResponse:
+@router.get("/settings", tags=["settings"])
+def get_settings(ask: Asked) -> Settings:
     """The settings of the workshop."""
-    return _settings(settings(ask.workshop.ledger))
+    return settings(ask.workshop.ledger)
 
 
-@router.put("/settings")
-def put_settings(ask: Asked, texts: Texts) -> JSONResponse:
-    """Keep them; what is left out takes its usual value. Fields as on the page."""
-    set_workshop(_acting(ask, texts), texts)
-    return _settings(settings(ask.workshop.ledger))
+@router.put("/settings", tags=["settings"])
+def put_settings(ask: Asked, body: SettingsTyped) -> Settings:
+    """Keep the settings, all of them."""
+    typed = body.typed()
+    set_workshop(ask.acting(typed), typed.values)
+    return settings(ask.workshop.ledger)
 
 
-@router.get("/people")
-def get_people(ask: Asked) -> JSONResponse:
+@router.get("/people", tags=["settings"])
+def get_people(ask: Asked) -> list[Person]:
     """Everybody who was added; forgotten ones without a name."""
-    return JSONResponse([asdict(person) for person in people(ask.workshop.ledger)])
+    return list(people(ask.workshop.ledger))
 
 
-@router.post("/people")
-def post_person(ask: Asked, texts: Texts) -> JSONResponse:
-    """Somebody new, by the field `person`."""
-    return JSONResponse(asdict(add_person(_acting(ask, texts), texts)), 201)
+@router.post("/people", status_code=201, tags=["settings"])
+def post_person(ask: Asked, body: PersonTyped) -> Person:
+    """Add somebody; a name that is there already adds nobody."""
+    typed = body.typed()
+    return add_person(ask.acting(typed), typed.values)
 
 
-@router.delete("/people/{key}")
-def delete_person(ask: Asked, key: str) -> JSONResponse:
-    """Forget a name; what was written stays."""
+@router.delete("/people/{key}", tags=["settings"])
+def delete_person(ask: Asked, key: str) -> list[Person]:
+    """Forget a name; what was written stays with its key."""
     forget_person(ask.acting(), key)
     return get_people(ask)
 
 
-@router.get("/reckon/{question}")
-def get_answer(ask: Asked, question: str) -> JSONResponse:
-    """The answer to a quick question; its options as query, each value with its unit."""
+@router.get("/reckon", tags=["reckon"])
+def get_questions() -> list[QuestionListed]:
+    """The quick questions."""
+    return [
+        QuestionListed(
+            question=name,
+            about=say(f"asking-about-{name}"),
+            fields=[field for field in blanks_of(name) if field not in NOT_SENT],
+            forms=name in ABOUT_CHECKS,
+        )
+        for name in QUESTIONS
+    ]
+
+
+@router.get("/reckon/{question}", tags=["reckon"], openapi_extra=OPTIONS)
+def get_answer(ask: Asked, question: Question) -> ReckonAnswer:
+    """The answer to a quick question; here no unit is added to what was typed."""
     return _answer(ask, question, dict(ask.request.query_params), [])
 
 
-@router.post("/reckon/{question}")
-def post_answer(
-    ask: Asked, question: str, typed: Annotated[dict[str, str], Body()], forms: Annotated[list[str], Body()]
-) -> JSONResponse:
+@router.post("/reckon/{question}", tags=["reckon"])
+def post_answer(ask: Asked, question: Question, body: ReckonTyped) -> ReckonAnswer:
     """The same about check forms that are sent with it."""
-    return _answer(ask, question, typed, [form.encode() for form in forms])
+    return _answer(ask, question, body.typed, [form.encode() for form in body.forms])
 
 
-def _answer(ask: Ask, question: str, texts: dict[str, str], forms: list[bytes]) -> JSONResponse:
+def _answer(ask: Ask, question: str, texts: Mapping[str, str], forms: list[bytes]) -> ReckonAnswer:
+    """Raises NotFound; InputRefused for a field that the question does not have, or as the question does."""
+    if question not in QUESTIONS:
+        raise NotFound(question)
+    known = [name for name in (*blanks_of(question), *BESIDE_FIELDS) if name not in NOT_SENT]
+    for name, text in texts.items():
+        if name not in known:
+            raise InputRefused(name, text, "want-one-of", names=", ".join(known))
     typed: dict[str, str | None] = {name: text for name, text in texts.items() if text.strip()}
     if question in ABOUT_CHECKS and not forms:
         forms = list(forms_of_tools(ask.workshop.ledger, texts.get("tool", "")))
@@ -92,34 +184,17 @@ def _answer(ask: Ask, question: str, texts: dict[str, str], forms: list[bytes]) 
         if not forms:
             raise InputRefused("tool", None, "want-tool-or-form")
     day = ask.workshop.clock.now().date()
-    return JSONResponse(_in_numbers(reckon_asked(question, typed, today=day, forms=forms)))
+    return _in_numbers(reckon_asked(question, typed, today=day, forms=forms))
 
 
-def _in_numbers(answer: Answer) -> dict[str, Any]:
-    """Unrounded numbers, and the same sentences as at the terminal."""
-    return {
-        "numbers": dict(answer.numbers),
-        "sentences": [say(code, **facts) for code, facts in answer.lines],
-        "findings": [
-            {"code": found.code, "severity": found.severity.value, "sentence": say(found.code, **found.facts)}
-            for found in answer.findings
-        ],
-    }
+def _in_numbers(answer: Answer) -> ReckonAnswer:
+    """The same sentences as at the terminal."""
+    return ReckonAnswer(
+        numbers={name: _finite(value) for name, value in answer.numbers.items()},
+        sentences=[say(code, **facts) for code, facts in answer.lines],
+        findings=[finding_answer(found) for found in answer.findings],
+    )
 
 
-def _acting(ask: Ask, texts: dict[str, str]) -> Acting:
-    """Who acts; a program gives its own token in `submission`, so that it may send again."""
-    return ask.workshop.acting(who=ask.who, device=ask.device, submission=texts.get("submission") or None)
-
-
-def _settings(said: Settings) -> JSONResponse:
-    return JSONResponse({**asdict(said), "place": dict(said.place)})
-
-
-def _plain(value: Any) -> Any:
-    """Days as texts."""
-    if isinstance(value, dict):
-        return {key: _plain(inner) for key, inner in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(inner) for inner in value]
-    return value.isoformat() if isinstance(value, date) else value
+def _finite(value: float | str) -> float | str | None:
+    return None if isinstance(value, float) and not math.isfinite(value) else value

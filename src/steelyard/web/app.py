@@ -3,6 +3,7 @@
 import logging
 import secrets
 from importlib import import_module
+from importlib.metadata import version
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -13,13 +14,15 @@ from starlette.exceptions import HTTPException
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
 from steelyard.bootstrap import Workshop
-from steelyard.errors import InputRefused, SteelyardError, StoreTrouble
+from steelyard.errors import InputRefused, SteelyardError, StoreTrouble, echo
 from steelyard.web.asked import read_ask
 from steelyard.web.guard import HEADERS, Guard
 from steelyard.web.pages import STATIC, page
 from steelyard.words import say
 
 HOSTS = ["127.0.0.1", "localhost", "[::1]"]
+LARGEST_BODY = 26_000_000
+"""Of any request: the largest photograph and what a form sends beside it. [bytes]"""
 NO_TELEMETRY: TelemetryConfig = {
     "tracing": False,
     "metrics": False,
@@ -27,6 +30,7 @@ NO_TELEMETRY: TelemetryConfig = {
     "operation_spans": False,
     "auto_configure": False,
 }
+NOT_SO = {400: "request-not-readable", 404: "page-not-there", 413: "request-too-large"}
 ROOMS = (
     "today",
     "rack",
@@ -46,17 +50,20 @@ def make_app(workshop: Workshop) -> FastAPI:
     """The application for one open workshop; it answers to this computer's own names only."""
     app = FastAPI(
         title="Steelyard",
+        description=import_module("steelyard.web.api").__doc__ or "",
+        version=version("steelyard"),
         docs_url=None,
         redoc_url=None,
         openapi_url="/api/openapi.json",
         telemetry=NO_TELEMETRY,
+        max_body_size=LARGEST_BODY,
     )
     app.state.workshop = workshop
     app.add_middleware(Guard)
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=HOSTS, www_redirect=False)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for room in ROOMS:
-        app.include_router(import_module(f"steelyard.web.{room}").router)
+        app.include_router(import_module(f"steelyard.web.{room}").router, include_in_schema=room == "api")
     app.add_exception_handler(SteelyardError, _refused)
     app.add_exception_handler(HTTPException, _no_such_page)
     app.add_exception_handler(RequestValidationError, _not_understood)
@@ -69,39 +76,42 @@ def _refused(request: Request, trouble: Exception) -> Response:
     if not isinstance(trouble, SteelyardError):
         raise trouble
     if _is_for_a_program(request):
-        return JSONResponse(_as_json(trouble), trouble.http_status)
+        field = trouble.field if isinstance(trouble, InputRefused) else None
+        told = _told(type(trouble).__name__, str(trouble), field=field, try_again=trouble.try_again)
+        return JSONResponse(told, trouble.http_status)
     return _plain(request, trouble.http_status, str(trouble))
 
 
-def _as_json(trouble: SteelyardError) -> dict[str, object]:
-    field = trouble.field if isinstance(trouble, InputRefused) else None
-    return {
-        "error": type(trouble).__name__,
-        "field": field,
-        "sentence": str(trouble),
-        "try_again": trouble.try_again,
-    }
+def _told(
+    error: str, sentence: str, *, field: str | None = None, try_again: bool = False
+) -> dict[str, object]:
+    """A refusal as a program is told of it: see `Refusal` of the interface for programs."""
+    return {"error": error, "field": field, "sentence": sentence, "try_again": try_again}
 
 
 def _no_such_page(request: Request, trouble: Exception) -> Response:
-    status = trouble.status_code if isinstance(trouble, HTTPException) else 500
-    sentence = say("page-not-there") if status == 404 else say("page-not-so")
+    status, headers = 500, None
+    if isinstance(trouble, HTTPException):
+        status, headers = trouble.status_code, trouble.headers
+    sentence = say(NOT_SO.get(status, "page-not-so"))
     if _is_for_a_program(request):
-        return JSONResponse(
-            {"error": "NotFound", "field": None, "sentence": sentence, "try_again": False}, status
-        )
-    return _plain(request, status, sentence)
+        error = "NotFound" if status == 404 else "InputRefused"
+        return JSONResponse(_told(error, sentence), status, headers)
+    answer = _plain(request, status, sentence)
+    answer.headers.update(headers or {})
+    return answer
 
 
 def _not_understood(request: Request, trouble: Exception) -> Response:
     """A request that no page or program of ours sends."""
     detail = trouble.errors() if isinstance(trouble, RequestValidationError) else []
-    where = ".".join(str(part) for part in detail[0]["loc"]) if detail else ""
-    sentence = say("request-not-understood", where=where)
+    where, sentence = None, say("request-not-readable")
+    if detail and detail[0]["type"] != "json_invalid":
+        _, *named = detail[0]["loc"]
+        where = echo(".".join(str(part) for part in named))
+        sentence = say("request-not-understood", where=where)
     if _is_for_a_program(request):
-        return JSONResponse(
-            {"error": "InputRefused", "field": where, "sentence": sentence, "try_again": False}, 422
-        )
+        return JSONResponse(_told("InputRefused", sentence, field=where), 422)
     return _plain(request, 422, sentence)
 
 
@@ -111,9 +121,7 @@ def _our_fault(request: Request, fault: Exception) -> Response:
     logging.getLogger("steelyard").error(say("our-fault-log", number=number), exc_info=fault)
     sentence = say("our-fault", number=number)
     if _is_for_a_program(request):
-        answer: Response = JSONResponse(
-            {"error": "OurFault", "field": None, "sentence": sentence, "try_again": False}, 500
-        )
+        answer: Response = JSONResponse(_told("OurFault", sentence), 500)
     else:
         answer = _plain(request, 500, sentence)
     answer.headers.update(HEADERS)

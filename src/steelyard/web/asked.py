@@ -2,6 +2,7 @@
 
 from collections.abc import AsyncIterator, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Annotated
 from urllib.parse import unquote
 
@@ -77,9 +78,11 @@ class Ask:
         submission = typed.submission if typed is not None else None
         return self.workshop.acting(who=self.who, device=self.device, submission=submission)
 
-    @property
+    @cached_property
     def person(self) -> Person | None:
         """Who is there, where somebody said so."""
+        if not self.who:
+            return None
         return next((p for p in people(self.workshop.ledger) if p.key == self.who), None)
 
 

@@ -11,7 +11,6 @@
   const PATIENCE_MS = 10_000;
   const AWAY = new Set([502, 503, 504, 507]);
 
-  const fill = (sentence, facts) => sentence.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
   const said = { queue: "", remark: "" };
   const tell = (news) => {
     Object.assign(said, news);
@@ -67,11 +66,11 @@
     if (queue.isAway) now.push(words.away);
     if (unsent.length > 1 || queue.isAway) {
       const lines = unsent.map((item) => item.text).join(" · ");
-      now.push(fill(words.unsent, { count: unsent.length, lines }));
-      if (nextPoint() !== Number(here.dataset.point)) now.push(fill(words.next, { point: next }));
+      now.push(PullHeld.fill(words.unsent, { count: unsent.length, lines }));
+      if (nextPoint() !== Number(here.dataset.point)) now.push(PullHeld.fill(words.next, { point: next }));
     }
     tell({ queue: now.join(" ") });
-    if (!queue.held) heldRoom.replaceChildren();
+    if (!queue.held) held.clear();
     if (!unsent.length) meanwhile();
   };
 
@@ -83,6 +82,7 @@
       location.assign(address);
       return;
     }
+    if (Number(fresh.dataset.seen) < Number(here.dataset.seen)) return; // overtaken by a later answer
     const isNew = fresh.dataset.last !== here.dataset.last || fresh.dataset.state !== here.dataset.state;
     renew(page);
     document.getElementById("pull-trouble").replaceChildren();
@@ -103,62 +103,26 @@
     for (const name of ["submission", "seen", "point"]) {
       form.elements[name].value = page.getElementById("pull-form").elements[name].value;
     }
+    const unit = page.querySelector("#pull-form .unit");
+    if (unit) form.querySelector(".unit").textContent = unit.textContent;
     for (const id of open) document.getElementById(id)?.setAttribute("open", "");
     if (focus && document.activeElement?.id !== focus) document.getElementById(focus)?.focus();
   };
 
-  // ------------------------------------------------------------------ what was not taken
-
-  const heldRoom = document.getElementById("pull-held-room");
-
+  // The server did not take the first item: it stays, with the reason, until the person decides.
   const hold = (page, status) => {
-    const item = queue.items[0];
     if (status === 409 && page.getElementById("pulling")) renew(page);
-    const box = document.getElementById("pull-held").content.cloneNode(true);
-    const troubles = [...page.querySelectorAll(".trouble-box li")].map((li) => li.textContent);
-    const fields = page.querySelector("#pull-fields");
-    const why = fields?.querySelector(".trouble") ? "" : troubles.join(" ") || page.querySelector("main p")?.textContent;
-    box.querySelector(".held-why").textContent = why;
-    if ("point" in item && fields) box.querySelector(".held-fields").append(...fieldsOf(fields));
-    const where = box.querySelector("select");
-    where.append(...points().map(({ name, of }) => new Option(name, of, false, Number(of) === item.point)));
-    where.closest(".held-point").hidden = !("point" in item) || item.phase !== here.dataset.phase;
-    box.querySelector("form").addEventListener("submit", (event) => {
-      event.preventDefault();
-      if ("point" in item) mend(item, event.target, where);
-      queue.goOn();
-    });
-    box.querySelector('[data-deed="leave"]').addEventListener("click", () => queue.leaveOut());
-    heldRoom.replaceChildren(box);
+    held.show(queue.items[0], page, { points: points(), phase: here.dataset.phase });
     voice.tell("refused", "");
-  };
-
-  // The fields as the server sends them back, with its sentence and tick, under names of their own.
-  const fieldsOf = (fields) => {
-    for (const part of fields.querySelectorAll("[id], [for], [aria-describedby]")) {
-      for (const name of ["id", "for", "aria-describedby"]) {
-        if (part.hasAttribute(name)) part.setAttribute(name, part.getAttribute(name).replace(/\b(f|pull)-/g, "held-"));
-      }
-    }
-    fields.querySelector(".masses")?.remove();
-    return [...fields.childNodes];
-  };
-
-  const mend = (item, held, where) => {
-    const typed = Object.fromEntries(new FormData(held));
-    item.typed = { ...typed, ...(item.typed.sent_twice && { sent_twice: "yes" }) };
-    item.text = lineOf(typed);
-    item.point = Number(where.value);
   };
 
   // ------------------------------------------------------------------ taking
 
-  const lineOf = (typed) => [typed.line, typed.no_click, typed.click, typed.bucket].filter(Boolean).join(" / ");
   let before = { text: "", at: -Infinity };
 
   // A line as it came. at: when, by the clock of events. [ms]
   const take = (typed, at) => {
-    const text = lineOf(typed);
+    const text = PullHeld.lineOf(typed);
     const isTwice = text === before.text && at - before.at <= SENT_TWICE_MS;
     before = { text, at };
     tell({ remark: "" });
@@ -197,35 +161,13 @@
   // ------------------------------------------------------------------ striking out, taking back
 
   const send = (deed, reason) => {
-    const typed = Object.fromEntries(new FormData(deed));
-    const token = typed.submission;
-    delete typed.submission;
+    const { submission, ...typed } = Object.fromEntries(new FormData(deed));
+    const text = deed.closest("[data-reading]").dataset.reading;
     if (reason) typed.reason = reason;
-    const text = deed.closest("[data-reading]")?.dataset.reading ?? "";
-    queue.add({ token, path: deed.getAttribute("action"), typed, text });
+    queue.add({ token: submission, path: deed.getAttribute("action"), typed, text });
   };
 
-  const ask = (row) => {
-    const reasons = row?.querySelector(".strike form");
-    if (!reasons) return;
-    const dialog = document.getElementById("pull-why");
-    dialog.querySelector("h2").textContent = fill(words.why, { reading: row.dataset.reading });
-    const buttons = [...reasons.querySelectorAll("button")].map((button, i) => {
-      const choice = button.cloneNode(true);
-      const key = document.createElement("kbd");
-      choice.type = "button";
-      choice.dataset.key = key.textContent = "abcdefgh"[i];
-      key.ariaHidden = "true";
-      choice.append(key);
-      choice.addEventListener("click", () => {
-        dialog.close();
-        send(reasons, button.value);
-      });
-      return choice;
-    });
-    dialog.querySelector(".why-choices").replaceChildren(...buttons);
-    dialog.showModal();
-  };
+  const ask = (row) => PullStrike.ask(row, words.why, send);
 
   const strikeLast = () => {
     if (ofThisPhase().length) tell({ remark: words.first });
@@ -248,10 +190,13 @@
     if (queue.items.length || live.last <= Number(here.dataset.seen)) return;
     const isBusy = [...form.elements].some((field) => field.type === "text" && field.value)
       || document.querySelector("dialog[open], .strike[open]");
-    if (!isBusy) look();
-    else if (!otherRoom.hasChildNodes()) {
-      otherRoom.replaceChildren(document.getElementById("pull-other-note").content.cloneNode(true));
-    }
+    if (isBusy) offer();
+    else look();
+  };
+
+  const offer = () => {
+    if (otherRoom.hasChildNodes()) return;
+    otherRoom.replaceChildren(document.getElementById("pull-other-note").content.cloneNode(true));
   };
 
   // Show what stands now; what is being typed stays.
@@ -261,7 +206,11 @@
       answer = await fetch(location.href, { signal: AbortSignal.timeout(PATIENCE_MS) });
       text = await answer.text();
     } catch {
-      return; // told again as soon as there is an answer
+      answer = null;
+    }
+    if (!answer?.ok) {
+      offer();
+      return;
     }
     otherRoom.replaceChildren();
     show(read(text), answer.url);
@@ -273,6 +222,7 @@
   const field = form.elements[isLoad ? "bucket" : "line"];
   const voice = new PullVoice(document.getElementById("live-aids"));
   const queue = new PullQueue(here.dataset.check, { deliver, changed });
+  const held = new PullHeld({ goOn: () => queue.goOn(), leaveOut: () => queue.leaveOut() });
   const deeds = { strike: strikeLast, back: takeBackLast, help, show: look };
   let pressed = 0; // when the key or button was pressed that a submit comes from
   const masses = document.getElementById("pull-masses");
@@ -283,6 +233,7 @@
     PullTouch.keypad(pad, field, accept);
     PullTouch.choosePad(pad, field, document.querySelector('[data-aid="keypad"]'), PullVoice);
   }
+  PullStrike.letters(() => field.value === "");
   PullTouch.longPress(here, ask);
   new PullKeys({ field: () => field, accept, deeds: { x: strikeLast, u: takeBackLast, "?": help } });
   for (const kind of ["keydown", "pointerdown"]) {
@@ -300,10 +251,6 @@
   document.addEventListener("click", (event) => {
     const deed = event.target.closest("[data-deed]")?.dataset.deed;
     if (deed && Object.hasOwn(deeds, deed)) deeds[deed]();
-  });
-  document.getElementById("pull-why").addEventListener("keydown", (event) => {
-    const choice = event.currentTarget.querySelector(`button[data-key="${CSS.escape(event.key)}"]`);
-    if (choice && field.value === "") choice.click();
   });
   globalThis.addEventListener("pageshow", (event) => event.persisted && location.reload());
   document.getElementById("live-aids").hidden = false;

@@ -40,6 +40,12 @@
     showStep();
   });
   document.addEventListener("htmx:after:swap", showStep);
+  document.addEventListener("submit", (event) => {
+    const button = event.submitter;
+    if (!button?.dataset.busy || event.defaultPrevented) return;
+    button.textContent = button.dataset.busy; // what takes a while says so; the browser's stop ends it
+    button.setAttribute("aria-busy", "true");
+  });
   window.addEventListener("storage", () => show(kept()));
   document.addEventListener("change", (event) => {
     if (!event.target.matches('.theme-choice input[name="theme"]')) return;

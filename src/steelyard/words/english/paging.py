@@ -8,6 +8,8 @@ PAGING: dict[str, str] = {
     "page-not-there": "There is no such page. It may have been moved or mistyped.",
     "page-not-so": "This page cannot be asked for in that way.",
     "request-not-understood": "The request was not understood ({where}).",
+    "request-not-readable": "The request cannot be read.",
+    "request-too-large": "The request is too large.",
     "our-fault": "This is our fault, not yours. Nothing that was kept is damaged. If you report it, give the number {number}.",
     "our-fault-log": "our fault, number {number}",
     "trouble-title": "That did not go through",
