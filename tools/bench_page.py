@@ -1,10 +1,10 @@
 """Pages of a large workshop against those of a small one, and against a bare handler.
 
-Large: 10 000 tools, 1 000 000 pulls; small: a hundredth of it. Each page is asked of the whole application in
-this process, by the same client. The bare handler is FastAPI with sqlite3 and nothing else: it runs the very
-queries the page ran, decodes the documents among their rows, and fills the same template with the same facts
-without having to work them out. What is drawn or reckoned for a page (its charts, the figures of a point that is
-being read) is drawn and reckoned by both.
+Large: 10 000 tools, 1 000 000 pulls; small: a hundredth of it. Each page is asked of the whole application
+in this process, by the same client. The bare handler is FastAPI with sqlite3 and nothing else: it runs the
+very queries the page ran, decodes the documents among their rows, and fills the same template with the same
+facts without having to work them out. What is drawn or reckoned for a page (its charts, the figures of a
+point that is being read) is drawn and reckoned by both.
 """
 
 import asyncio
@@ -23,7 +23,6 @@ from bench_shop import OPEN_CHECK, Shop
 from fastapi import FastAPI
 from fastapi.responses import HTMLResponse
 from jinja2 import Template
-
 from starlette.types import Message
 
 from steelyard.web import make_app, pulls, rack_words

@@ -1,8 +1,9 @@
-"""Workshops of any size for the ratios: one check of a tool, truly judged and sealed, written again and again.
+"""Workshops of any size for the ratios: a check of a tool, truly judged and sealed, written again and again.
 
-What the desk wrote of it is taken as patterns in which names, numbers, days and digests are filled in, entry by
-entry, each chained to the one before; the documents are made by the store's own rebuild. `verify_ledger` finds
-such a ledger whole. Left out: the digests sealed in the checks are those of the pattern.
+What the desk wrote of it is taken as patterns in which names, numbers, days and digests are filled in, entry
+by entry, each chained to the one before; the documents are made by the store's own rebuild. `verify_ledger`
+finds such a ledger whole. Left out: the digests sealed in the checks are those of the pattern.
+The large one takes about 3 GB of the folder for passing files while it is made.
 """
 
 import re
@@ -187,9 +188,7 @@ def _filled(ledger: SqlLedger, patterns: Patterns, tools: int) -> Shop:
 
 def _rows(patterns: Patterns, tools: int) -> Iterator[tuple[object, ...]]:
     before = BEFORE_THE_FIRST
-    number = 0
-    for pattern, facts in _patterns_in_order(patterns, tools):
-        number += 1
+    for number, (pattern, facts) in enumerate(_patterns_in_order(patterns, tools), 1):
         body = pattern.body % {**facts, "before": before, "number": number}
         before = digest_of(body)
         yield number, pattern.kind, pattern.subject % facts, pattern.at, pattern.who, before, body

@@ -1,8 +1,8 @@
 """Makes the pictures of the documents: `make pictures`.
 
 Two workshops are served to a Chromium without a screen: the demo workshop, and an empty one in which the
-check of docs/tutorial/first-check.md is done page by page. Both are thrown away. Their clock stands at a fixed
-hour and their names are counted, so that the same program makes the same pictures.
+check of docs/tutorial/first-check.md is done page by page. Both are thrown away. Their clock stands at a
+fixed hour and their names are counted, so that the same program makes the same pictures.
 """
 
 import io

@@ -46,16 +46,23 @@ INK_AND_GROUND = """element => {
   return seen;
 }"""
 
-# Everything a finger aims at that is smaller than wanted, its label too. Links inside a sentence are left out
+# Everything a finger aims at that is smaller than wanted, its label too, and what a link spreads itself over. Links inside a sentence are left out
 # (WCAG 2.2 SC 2.5.5 and 2.5.8), and what waits outside the page until it has the focus.
 SMALL_TARGETS = """least => {
   const aims = 'a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex="0"]';
   const inSentence = e => e.matches('a') && getComputedStyle(e).display === 'inline'
     && [...e.parentElement.childNodes].some(n => n.nodeType === Node.TEXT_NODE && n.textContent.trim());
+  const spread = e => {
+    const over = getComputedStyle(e, '::after');
+    if (over.position !== 'absolute' || over.inset !== '0px') return [];
+    let at = e;
+    while (getComputedStyle(at).position === 'static') at = at.parentElement;
+    return [at];
+  };
   const side = box => Math.min(box.width, box.height);
   return [...document.querySelectorAll(aims)]
     .filter(e => e.checkVisibility({visibilityProperty: true}) && !inSentence(e))
-    .map(e => [e, [e, ...(e.labels ?? [])].map(part => part.getBoundingClientRect())])
+    .map(e => [e, [e, ...(e.labels ?? []), ...spread(e)].map(part => part.getBoundingClientRect())])
     .filter(([, boxes]) => boxes.some(box => box.right > 0 && box.bottom > 0))
     .filter(([, boxes]) => boxes.every(box => side(box) < least - 0.5))
     .map(([e, [box]]) => [e.ariaLabel || (e.labels?.[0] ?? e).textContent || e.name, box])

@@ -24,6 +24,7 @@ PLACES = ("today", "rack", "rigs", "bench", "book", "reckon", "help", "settings"
 EMPTY = ("/", "/rack", "/rack/new", "/rigs", "/bench", "/bench/new", "/book", "/book/chain", "/who", "/settings")
 NARROWEST = 320
 UNFOLD = "() => document.querySelectorAll('main details').forEach(part => { part.open = true; })"
+SETTLED = "() => Promise.all(document.getAnimations().map(each => each.finished))"
 
 Shape = tuple[str, tuple[str, ...], tuple[str, ...]]
 
@@ -100,6 +101,7 @@ def large_aims(page: Page) -> None:
 
 def readable_in_the_dark(page: Page) -> None:
     page.emulate_media(color_scheme="dark")
+    page.evaluate(SETTLED)
     axe(page, CONTRAST)
     page.emulate_media(color_scheme="light")
 

@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Iterator
 
 import pytest
-from playwright.sync_api import Locator, Page, Route, expect
+from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from browser.conftest import NewPage, Scheme, Size
 from browser.running import Workshop
@@ -157,6 +157,10 @@ def test_typing_in_the_field_is_typing(desk: Page, bench: BenchShop) -> None:
     desk.keyboard.type("xu? ")
     expect(line_of(desk)).to_have_value("xu? ")
     expect(desk.locator("dialog[open]")).to_have_count(0)
+    line_of(desk).fill("58.3")
+    desk.keyboard.press("Home")
+    desk.keyboard.type("1")
+    expect(line_of(desk)).to_have_value("158.3")
     assert struck(bench) == [None, None]
 
 
@@ -266,6 +270,18 @@ def test_lines_outlive_a_server_that_is_away_and_a_reload(
     desk.reload()
     desk.wait_for_timeout(500)
     assert len(readings(bench)) == 3
+
+
+def test_a_cut_line_loses_nothing(browser: Browser, home: str, bench: BenchShop) -> None:
+    """On a device that nobody watches, since a browser complains aloud of each try without a network."""
+    context = browser.new_context(base_url=home)
+    page = go(context.new_page(), bench)
+    context.set_offline(True)
+    wedge(page, ["58.1", "58.2"])
+    expect(page.locator("#pull-told")).to_contain_text("Nothing is lost; trying again. 2 not yet saved")
+    context.set_offline(False)
+    wait_for_readings(page, bench, ["58.1 N·m", "58.2 N·m"])
+    context.close()
 
 
 def test_a_lost_answer_is_asked_for_again_and_is_one_pull(

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from faults.programs import start_writer
+from faults.writer import drafts_of
 from steelyard.store import open_ledger, verify_ledger
-from store.entries import STAMP, event, tool
+from store.entries import STAMP, tool
 
 SEED = 20261125
 
@@ -59,12 +60,11 @@ def killed(path: Path, times: int) -> None:
             assert {entry for row in promises.values() for entry in row} <= stored
             assert verify_ledger(ledger).is_whole
             in_flight, before = f"w{turn}-{last + 1}", ledger.head().number
-            sent = [
-                ledger.append([event("t1", note=in_flight)], STAMP, submission=in_flight) for _ in range(2)
-            ]
+            drafts = drafts_of(in_flight, last + 1)
+            sent = [ledger.append(drafts, STAMP, submission=in_flight) for _ in range(2)]
             assert sent[0] == sent[1]
             assert sent[0][0].number <= before + 1
-            assert ledger.head().number <= before + 1
+            assert ledger.head().number <= before + len(drafts)
 
 
 def test_two_programs_write_without_a_gap_or_a_double(tmp_path: Path) -> None:

@@ -67,7 +67,7 @@ class Sender:
     def send_on(self) -> None:
         """Send until the server is gone."""
         while self.sent < PULLS:
-            line, token = self.unanswered or (f"{50 + self.sent / 100:.2f}", f"token {self.sent}")
+            line, token = self.unanswered or (f"{50 + self.sent / 100:.2f}", f"{self.check} {self.sent}")
             self.unanswered = (line, token)
             try:
                 status = self.post(line, token)

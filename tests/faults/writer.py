@@ -6,8 +6,14 @@ Arguments: the ledger's file, its own name, how many appends.
 import sys
 from pathlib import Path
 
+from steelyard.records import Draft
 from steelyard.store import open_ledger
 from store.entries import STAMP, event
+
+
+def drafts_of(token: str, turn: int) -> list[Draft]:
+    """What is written in one turn."""
+    return [event("t1", note=f"{token} {i}") for i in range(turn % 3 + 1)]
 
 
 def write(path: Path, name: str, count: int) -> None:
@@ -15,7 +21,7 @@ def write(path: Path, name: str, count: int) -> None:
     with open_ledger(path, patience_ms=60_000) as ledger:
         for turn in range(count):
             token = f"{name}-{turn}"
-            drafts = [event("t1", note=f"{token} {i}") for i in range(turn % 3 + 1)]
+            drafts = drafts_of(token, turn)
             entries = ledger.append(drafts, STAMP, submission=token)
             said = " ".join(f"{entry.number}:{entry.digest}" for entry in entries)
             sys.stdout.write(f"{token} {said}\n")

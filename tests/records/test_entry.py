@@ -52,7 +52,7 @@ class TestTheBody:
         """Source: RFC 8785, sections 3.2.2 to 3.2.4: the example in all its parts."""
         example = {
             "numbers": [333333333.33333329, 1e30, 4.50, 2e-3, 0.000000000000000000000000001],
-            "string": '\u20ac$\u000f\u000aA\'\u0042\u0022\u005c\\"/',
+            "string": "\u20ac$\u000f\u000aA'\u0042\u0022\u005c\\\"/",
             "literals": [None, True, False],
         }
         assert payload_written(example) == (

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from steelyard.desk.ports import Ledger, Wanted
-from steelyard.errors import Conflict
+from steelyard.errors import Conflict, InputRefused
 from steelyard.records import BEFORE_THE_FIRST, Draft, Stamp
 from steelyard.store import MemoryLedger, open_ledger
 from store.entries import STAMP, at, closed, event, opened, pull, tool
@@ -78,14 +78,31 @@ class TestAppending:
         tools(ledger, t1="T-01")
         first = ledger.append([event("t1"), event("t1", "lent")], STAMP, submission="s1")
         ledger.append([event("t1", "back")], STAMP, submission="s2")
-        again = ledger.append([event("t1")], STAMP, submission="s1", seen={"tool:t1": 1})
+        drafts = [event("t1"), event("t1", "lent")]
+        again = ledger.append(drafts, STAMP, submission="s1", seen={"tool:t1": 1})
         assert again == first
         assert ledger.head().number == 4
 
     def test_an_empty_submission_is_remembered_too(self, ledger: Ledger) -> None:
         assert ledger.append([], STAMP, submission="s1") == ()
-        assert ledger.append([tool("t1", "T-01")], STAMP, submission="s1") == ()
+        assert ledger.append([], STAMP, submission="s1") == ()
+        with pytest.raises(InputRefused):
+            ledger.append([tool("t1", "T-01")], STAMP, submission="s1")
         assert ledger.head().number == 0
+
+    @pytest.mark.parametrize("other", [event("t1", "lent"), event("t2"), tool("t1", "T-01")])
+    def test_a_token_used_for_something_else_is_refused_and_not_answered_as_kept(
+        self, ledger: Ledger, other: Draft
+    ) -> None:
+        tools(ledger, t1="T-01", t2="T-02")
+        ledger.append([event("t1")], STAMP, submission="s1")
+        with pytest.raises(InputRefused) as refused:
+            ledger.append([other], STAMP, submission="s1")
+        assert (refused.value.field, refused.value.wanted) == ("submission", "want-new-submission")
+
+    def test_something_begun_twice_by_one_token_is_begun_once(self, ledger: Ledger) -> None:
+        first = ledger.append([tool("t1", "T-01")], STAMP, submission="s1")
+        assert ledger.append([tool("t2", "T-01")], STAMP, submission="s1") == first
 
     def test_a_page_drawn_before_a_later_entry_is_refused(self, ledger: Ledger) -> None:
         tools(ledger, t1="T-01", t2="T-02")
@@ -175,9 +192,7 @@ class TestDocuments:
         assert subjects(ledger, Wanted("tool", due_from="2026-12-02")) == ["t2"]
 
     @pytest.mark.parametrize("states", [(), ("unchecked", "retired")])
-    def test_the_soonest_due_come_first_then_by_number(
-        self, ledger: Ledger, states: tuple[str, ...]
-    ) -> None:
+    def test_the_soonest_due_come_first_then_by_number(self, ledger: Ledger, states: tuple[str, ...]) -> None:
         tools(ledger, t1="T-01", t2="T-02", t3="T-03", t4="T-04")
         days = {"t1": "2026-12-09", "t2": "2026-12-01", "t3": "2026-11-30", "t4": "2026-12-01"}
         ledger.append([event(name, due=day) for name, day in days.items()], STAMP)

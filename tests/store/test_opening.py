@@ -205,6 +205,7 @@ class TestRefused:
         Wanted("check", newest_first=True),
         Wanted("check", after="000000000017  c9"),
         Wanted("check", states=("in", "out"), newest_first=True),
+        Wanted("check", states=("in", "out"), day_from="2026-01-01", day_to="2026-02-01", newest_first=True),
         Wanted("check", who="p1", newest_first=True),
         Wanted("check", words="t-01"),
         Wanted("tool", states=("in",), due_by="2026-12-01", soonest_first=True),

@@ -45,7 +45,12 @@ def demo() -> Iterator[Shop]:
 
 def pages(demo: Shop) -> dict[str, Reader]:
     """Every page that can be reached from the first by links, and what stands on it."""
-    found: dict[str, Reader] = {}
+    return {path: page for path, page, _ in walk(demo)}
+
+
+def walk(demo: Shop) -> Iterator[tuple[str, Reader, str]]:
+    """The same page by page, with its text; of what is no page nothing stands on it."""
+    found: set[str] = set()
     waiting = ["/"]
     while waiting:
         path = waiting.pop(0)
@@ -53,13 +58,14 @@ def pages(demo: Shop) -> dict[str, Reader]:
             continue
         if len(found) > MOST_PAGES:
             raise AssertionError("the pages do not end")
+        found.add(path)
         answer = demo.client.get(path)
         if answer.status_code != 200:
             raise AssertionError(f"{path}: {answer.status_code}")
-        is_page = answer.headers["content-type"].startswith("text/html")
-        found[path] = read_page(answer.text) if is_page else Reader()
-        waiting += [where for link in found[path].links if (where := inside(path, link)) is not None]
-    return found
+        text = answer.text if answer.headers["content-type"].startswith("text/html") else ""
+        page = read_page(text)
+        yield path, page, text
+        waiting += [where for link in page.links if (where := inside(path, link)) is not None]
 
 
 def inside(path: str, link: str) -> str | None:

@@ -205,9 +205,9 @@ def test_a_program_does_what_the_pages_do(here: Shop) -> None:
     asked = client.get(f"/api/rigs/{rig['id']}/ability?tool=t1").json()
     assert [point["target"] for point in asked["points"]] == ["20 N·m", "60 N·m", "100 N·m"]
     assert all(0 < point["expanded_percent"] < 4 for point in asked["points"])
-    changed = client.put(f"/api/rigs/{rig['id']}", json={**ADAPTER, "name": "A-2", "seen": str(rig["last"])})
+    changed = client.put(f"/api/rigs/{rig['id']}", json={**ADAPTER, "name": "A-2", "seen": rig["last"]})
     assert changed.json()["table"]["name"] == "A-2"
-    stale = client.put(f"/api/rigs/{rig['id']}", json={**ADAPTER, "seen": str(rig["last"])})
+    stale = client.put(f"/api/rigs/{rig['id']}", json={**ADAPTER, "seen": rig["last"]})
     assert (stale.status_code, stale.json()["try_again"]) == (409, True)
     assert client.post(f"/api/rigs/{rig['id']}/sold", json={}).json()["state"] == "sold"
     assert client.get("/api/rigs").json() == []

@@ -81,7 +81,8 @@ class Ledger(Protocol):
     ) -> tuple[Entry, ...]:
         """Write all drafts or none, in one transaction, and fold them into their documents.
 
-        submission: a token; where it was used before nothing is written and the entries of then are returned.
+        submission: a token; where it was used before nothing is written and the entries of then are returned;
+        InputRefused with the field `submission` where it then stood for something else.
         seen: last entry that was known of each subject; Conflict where a later one is there.
         names: key → (text, salt), put into the side table of names in the same transaction.
         Raises Conflict, StoreTrouble.

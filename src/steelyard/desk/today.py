@@ -100,9 +100,7 @@ def look_at_today(ledger: Ledger, day: date) -> Today:
     soon = _due(ledger, day, due_from=day.isoformat(), due_by=by)
     checks = ledger.documents(Wanted("check", states=("open",), most=SHOWN + 1, newest_first=True))
     aside = ledger.documents(Wanted("tool", states=(QUARANTINED,), most=SHOWN + 1))
-    papers = ledger.documents(
-        Wanted("rig", states=("here",), due_by=by, most=SHOWN + 1, soonest_first=True)
-    )
+    papers = ledger.documents(Wanted("rig", states=("here",), due_by=by, most=SHOWN + 1, soonest_first=True))
     return Today(
         overdue=tuple(overdue[:SHOWN]),
         soon=tuple(soon[:SHOWN]),

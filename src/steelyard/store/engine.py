@@ -70,4 +70,5 @@ def _settle_reader(connection: Any, _record: Any) -> None:
 def _begin(connection: sa.Connection) -> None:
     """The driver would begin late and lose updates; a read that turns into a write is refused under load."""
     is_writer = connection.get_execution_options().get(WRITER)
-    connection.exec_driver_sql("BEGIN IMMEDIATE" if is_writer else "BEGIN")
+    raw: Any = connection.connection.driver_connection
+    raw.execute("BEGIN IMMEDIATE" if is_writer else "BEGIN").close()

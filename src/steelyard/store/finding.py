@@ -29,7 +29,7 @@ def page_of(wanted: Wanted) -> str:
 
     Each state is looked up on its own: then an index has the order, and nothing is sorted but a few places.
     """
-    names = _states(wanted) or {None: ""}
+    names: list[str | None] = [*_states(wanted)] or [None]
     places = " UNION ALL ".join(f"SELECT * FROM ({places_of(wanted, name)})" for name in names)
     page = f"SELECT subject FROM ({places}) ORDER BY {_order(wanted)} LIMIT :most"
     return f'SELECT subject, "key", due, body FROM document WHERE subject IN ({page})'
@@ -48,7 +48,7 @@ def facts_of(wanted: Wanted) -> dict[str, Any]:
     return {**vars(wanted), **_states(wanted), **words, "states": None}
 
 
-def _states(wanted: Wanted) -> dict[str | None, str]:
+def _states(wanted: Wanted) -> dict[str, str]:
     return {f"state{i}": state for i, state in enumerate(dict.fromkeys(wanted.states))}
 
 

@@ -18,6 +18,7 @@ from steelyard.store.finding import find
 from steelyard.store.folding import body_from, fold_into, row_of
 from steelyard.store.reading import UNREADABLE
 from steelyard.store.schema import DOCUMENT, ENTRY, FILE, NAME, SUBMISSION
+from steelyard.store.sending import refuse_other
 from steelyard.store.trouble import told
 from steelyard.words import say
 
@@ -69,7 +70,8 @@ class SqlLedger:
         """Write all drafts or none, in one transaction. Raises Conflict, StoreTrouble."""
         with told(self.place), self.writer.begin() as connection:
             earlier = None if submission is None else _sent_before(connection, submission)
-            if earlier is not None:
+            if submission is not None and earlier is not None:
+                refuse_other(submission, drafts, earlier)
                 return earlier
             _refuse_if_written_meanwhile(connection, seen or {})
             entries = _chained(_head(connection), drafts, stamp)

@@ -9,6 +9,7 @@ from steelyard.errors import Conflict
 from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, write_entry
 from steelyard.store.content import digest_of_bytes
 from steelyard.store.folding import body_from, fold_into, row_of, sought
+from steelyard.store.sending import refuse_other
 
 Row = dict[str, Any]
 
@@ -36,6 +37,7 @@ class MemoryLedger:
         """Write all drafts or none. Raises Conflict."""
         with self._lock:
             if submission is not None and submission in self._sent:
+                refuse_other(submission, drafts, self._sent[submission])
                 return self._sent[submission]
             for subject, known in (seen or {}).items():
                 if subject in self._rows and self._rows[subject]["last"] > known:

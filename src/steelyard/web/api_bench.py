@@ -114,7 +114,7 @@ def post_look(ask: Asked, check: str, body: LookTyped) -> CheckAnswer:
 def post_photograph(
     ask: Asked,
     check: str,
-    content: Annotated[bytes, Body()],
+    content: Annotated[bytes, Body(media_type="image/jpeg")],
     photo_note: Text = "",
     submission: Token | None = None,
 ) -> CheckAnswer:

@@ -122,7 +122,11 @@ def list_records(
 @router.post(
     "/api/records", status_code=201, openapi_extra={"requestBody": {"content": FORM, "required": True}}
 )
-def keep(ask: Asked, content: Annotated[bytes, Body()], submission: Token | None = None) -> RecordMade:
+def keep(
+    ask: Asked,
+    content: Annotated[bytes, Body(media_type="application/toml")],
+    submission: Token | None = None,
+) -> RecordMade:
     """Keep a check from a file: the body is a check form; it is judged, numbered and sealed."""
     typed = Typed({"submission": submission} if submission else {})
     return RecordMade(record=record_file(ask.acting(typed), content))

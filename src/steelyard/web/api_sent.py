@@ -10,13 +10,13 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validat
 from steelyard.desk import people
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding
-from steelyard.web.asked import DEVICE_COOKIE, LONGEST_KEY, WHO_COOKIE, Ask, Typed, cookie, read_ask
+from steelyard.web import asked
+from steelyard.web.asked import DEVICE_COOKIE, LONGEST_KEY, WHO_COOKIE, Ask, Typed, cookie
 from steelyard.words import say
 
 LONGEST_TEXT, LONGEST_TOKEN = 4000, 100
 LARGEST_NUMBER = 2**53 - 1
 """Beyond it a whole number of JSON is not exact (RFC 8785, 3.2.2.3)."""
-HEADER_SIGNS = r"^[\x20-\x7e]*$"
 PERSON, DEVICE = "Steelyard-Person", "Steelyard-Device"
 
 
@@ -52,7 +52,7 @@ class SentKnowing(Sent):
     seen: `last` of it as the sender knew it; refused with 409 where something was written since.
     """
 
-    seen: Annotated[int, Field(ge=0, le=LARGEST_NUMBER)] | None = None
+    seen: Annotated[int, Field(strict=True, ge=0, le=LARGEST_NUMBER)] | None = None
 
 
 class TextsSent(SentKnowing):
@@ -103,7 +103,7 @@ REFUSALS: dict[int | str, dict[str, Any]] = {
 
 
 def read_program(
-    ask: Annotated[Ask, Depends(read_ask)],
+    ask: asked.Asked,
     person: Annotated[
         str, Header(alias=PERSON, max_length=LONGEST_KEY, description="Who acts: a key from /api/people.")
     ] = "",
@@ -120,8 +120,7 @@ def read_program(
 
     Raises InputRefused where the person is not on the list.
     """
-    known = {each.key for each in people(ask.workshop.ledger) if each.name is not None}
-    if person and person not in known:
+    if person and all(each.key != person or each.name is None for each in people(ask.workshop.ledger)):
         raise InputRefused(PERSON, person, "want-known-person")
     said = "".join(sign for sign in unquote(device) if sign.isprintable())[:LONGEST_KEY].strip()
     return replace(

@@ -16,7 +16,7 @@ from starlette.middleware.trustedhost import TrustedHostMiddleware
 from steelyard.bootstrap import Workshop
 from steelyard.errors import InputRefused, SteelyardError, StoreTrouble, echo
 from steelyard.web.asked import read_ask
-from steelyard.web.guard import HEADERS, Guard
+from steelyard.web.guard import HEADERS, NOT_KEPT, Guard
 from steelyard.web.pages import STATIC, page
 from steelyard.words import say
 
@@ -59,8 +59,8 @@ def make_app(workshop: Workshop) -> FastAPI:
         max_body_size=LARGEST_BODY,
     )
     app.state.workshop = workshop
-    app.add_middleware(Guard)
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=HOSTS, www_redirect=False)
+    app.add_middleware(Guard)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for room in ROOMS:
         app.include_router(import_module(f"steelyard.web.{room}").router, include_in_schema=room == "api")
@@ -124,7 +124,7 @@ def _our_fault(request: Request, fault: Exception) -> Response:
         answer: Response = JSONResponse(_told("OurFault", sentence), 500)
     else:
         answer = _plain(request, 500, sentence)
-    answer.headers.update(HEADERS)
+    answer.headers.update({**HEADERS, **NOT_KEPT})
     return answer
 
 

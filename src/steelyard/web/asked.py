@@ -62,14 +62,10 @@ def _typed(sent: Iterable[tuple[str, UploadFile | str]]) -> Typed:
 
 @dataclass(frozen=True)
 class Ask:
-    """One request: the open workshop, its settings, and who asks.
-
-    settings: as this device wants them: unit and decimal mark may differ from the workshop's.
-    """
+    """One request: the open workshop, its settings, and who asks."""
 
     workshop: Workshop
     request: Request
-    settings: Settings
     who: str
     device: str
 
@@ -77,6 +73,11 @@ class Ask:
         """Who acts, with the token of the page."""
         submission = typed.submission if typed is not None else None
         return self.workshop.acting(who=self.who, device=self.device, submission=submission)
+
+    @cached_property
+    def settings(self) -> Settings:
+        """As this device wants them: unit and decimal mark may differ from the workshop's."""
+        return settings_here(settings(self.workshop.ledger), self.request)
 
     @cached_property
     def person(self) -> Person | None:
@@ -87,12 +88,10 @@ class Ask:
 
 
 def read_ask(request: Request) -> Ask:
-    """Who asks. Plain `def`: it reads the ledger."""
-    shop: Workshop = request.app.state.workshop
+    """Who asks. Nothing is read of the ledger before it is wanted."""
     return Ask(
-        workshop=shop,
+        workshop=request.app.state.workshop,
         request=request,
-        settings=settings_here(settings(shop.ledger), request),
         who=cookie(request, WHO_COOKIE),
         device=cookie(request, DEVICE_COOKIE) or "browser",
     )
@@ -114,5 +113,10 @@ def cookie(request: Request, name: str) -> str:
     return "".join(c for c in text if c.isprintable())[:LONGEST_KEY]
 
 
-Asked = Annotated[Ask, Depends(read_ask)]
+async def _asked(request: Request) -> Ask:
+    """The same, made where the request is met: what reads no ledger needs no thread."""
+    return read_ask(request)
+
+
+Asked = Annotated[Ask, Depends(_asked)]
 TypedForm = Annotated[Typed, Depends(read_typed)]

@@ -20,6 +20,7 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), microphone=(), geolocation=(), screen-wake-lock=(self)",
 }
+NOT_KEPT = {"Cache-Control": "no-store"}
 READING = {"GET", "HEAD", "OPTIONS"}
 KEPT_LONG = ("/static/",)
 
@@ -41,7 +42,7 @@ class Guard:
             return
         changes = scope["type"] == "websocket" or scope["method"] not in READING
         if changes and not is_same_origin(Headers(scope=scope)):
-            refusal = PlainTextResponse(say("other-origin"), 403, headers=HEADERS)
+            refusal = PlainTextResponse(say("other-origin"), 403, headers={**HEADERS, **NOT_KEPT})
             await refusal(scope, receive, send)
             return
 
@@ -51,7 +52,7 @@ class Guard:
                 for name, value in HEADERS.items():
                     headers.setdefault(name, value)
                 if not scope["path"].startswith(KEPT_LONG):
-                    headers.setdefault("Cache-Control", "no-store")
+                    headers.setdefault("Cache-Control", NOT_KEPT["Cache-Control"])
             await send(message)
 
         await self.app(scope, receive, with_headers)

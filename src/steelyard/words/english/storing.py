@@ -1,6 +1,7 @@
 """The ledger's file: what verifying finds, and what may be wrong with a file."""
 
 STORING: dict[str, str] = {
+    "want-new-submission": "a token that was not used before for something else; nothing was written",
     "damaged-unreadable": "its content cannot be read",
     "damaged-no-ledger": "it is no ledger of this program",
     "damaged-not-whole": "some of its pages are broken",

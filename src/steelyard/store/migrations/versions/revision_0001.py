@@ -39,10 +39,9 @@ def _documents() -> None:
     )
     for columns in (
         ["sort", "key"],
-        ["sort", "state", "key"],
+        ["sort", "state", "key", "day"],
         ["sort", "state", "due", "key"],
         ["sort", "who", "key"],
-        ["sort", "day"],
         ["sort", "due"],
         ["owner", "key"],
         ["owner", "sort", "state", "key"],

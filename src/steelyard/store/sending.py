@@ -1,0 +1,24 @@
+"""Whether a submission that came again is the same one, or another under a token that was used before."""
+
+from collections.abc import Sequence
+
+from steelyard.errors import InputRefused
+from steelyard.records import Draft, Entry, Kind
+
+DRAWN_AFRESH = {Kind.TOOL_ADDED, Kind.RIG_ADDED, Kind.CHECK_OPENED, Kind.PERSON_ADDED}
+"""These carry a name that is drawn anew for each sending."""
+
+
+def refuse_other(token: str, drafts: Sequence[Draft], earlier: Sequence[Entry]) -> None:
+    """Raise InputRefused with the field `submission` where the token stood for something else before.
+
+    A lone entry must be the same; of several, or of one that begins something, only the kinds can be compared.
+    Without this a program that counts its tokens anew would be told that a pull is kept which is not.
+    """
+    if [draft.kind for draft in drafts] != [entry.kind for entry in earlier]:
+        raise InputRefused("submission", token, "want-new-submission")
+    if len(drafts) != 1 or drafts[0].kind in DRAWN_AFRESH:
+        return
+    (draft,), (entry,) = drafts, earlier
+    if draft.subject != entry.subject or dict(draft.payload) != dict(entry.payload):
+        raise InputRefused("submission", token, "want-new-submission")
