@@ -113,10 +113,11 @@ class Album:
         """One picture. top: what is to stand at the upper edge, else the page as it opens."""
         page.wait_for_load_state("networkidle")
         page.evaluate("document.fonts.ready")
+        page.evaluate("document.activeElement?.blur()")
         if top:
             page.locator(top).first.evaluate("e => scrollTo(0, e.getBoundingClientRect().top + scrollY - 16)")
         else:
-            page.evaluate("document.activeElement?.blur(), scrollTo(0, 0)")
+            page.evaluate("scrollTo(0, 0)")
         shot = page.screenshot(animations="disabled", caret="hide")
         with Image.open(io.BytesIO(shot)) as picture:
             few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
@@ -132,9 +133,10 @@ def fill(page: Page, **typed: str) -> None:
 
 
 def choose(page: Page, **chosen: str) -> None:
-    """Press the choice with that value."""
+    """Press the choice with that value, by key: a button at the lower edge may lie over it."""
     for name, value in chosen.items():
-        page.locator(f'[name="{name.replace("__", ".")}"][value="{value}"]').check(force=True)
+        page.locator(f'[name="{name.replace("__", ".")}"][value="{value}"]').focus()
+        page.keyboard.press("Space")
 
 
 def send(page: Page) -> None:
@@ -196,7 +198,8 @@ def check(album: Album, page: Page) -> None:
     send(page)
     choose(page, damaged="no")
     send(page)
-    page.locator('[name="rig"]').first.check(force=True)
+    page.locator('[name="rig"]').first.focus()
+    page.keyboard.press("Space")
     choose(page, plan="full")
     album.take(page, "first-kit.png")
     send(page)

@@ -32,15 +32,16 @@ def free_port() -> int:
 
 
 @contextmanager
-def running(command: str, folder: Path) -> Iterator[Workshop]:
+def running(command: str, folder: Path, *, port: int | None = None) -> Iterator[Workshop]:
     """Start `steelyard <command>` on a folder, wait for its first answer, end it.
 
     command: `serve` or `demo`.
     folder: for its data; its log and its home lie beside it.
+    port: where it listens; a free one where it is left out.
     Raises AssertionError with all it printed when it does not answer, does not end when asked, or wrote a
     traceback.
     """
-    port = free_port()
+    port = port or free_port()
     log, home = (folder.with_name(f"{folder.name}.{what}") for what in ("log", "home"))
     home.mkdir(exist_ok=True)
     words = [

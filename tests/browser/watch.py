@@ -5,6 +5,9 @@ from dataclasses import dataclass, field
 
 from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, Response, WebSocket
 
+AWAY = 0
+"""Among the statuses that a test allows: there is no answer, since the server is away."""
+NO_ANSWER = re.compile(r"net::ERR_(CONNECTION|EMPTY)_\w+")
 REFUSED = re.compile(r"^Failed to load resource: the server responded with a status of (\d{3})")
 
 
@@ -33,7 +36,8 @@ class Watch:
 
     def console(self, message: ConsoleMessage) -> None:
         refused = REFUSED.match(message.text)
-        if message.type == "error" and not (refused and int(refused[1]) in self.allowed):
+        status = int(refused[1]) if refused else AWAY if NO_ANSWER.search(message.text) else None
+        if message.type == "error" and status not in self.allowed:
             self.seen.append(f"console: {message.text} ({message.location.get('url', '')})")
 
     def request(self, request: Request) -> None:

@@ -193,6 +193,44 @@ def test_an_odd_reading_is_asked_about_and_taken_when_sure(shop: BenchShop) -> N
     assert len(shop.body["pulls"]) == 1
 
 
+def doubts(shop: BenchShop, *lines: str) -> list[str]:
+    """Codes of what is doubted at once after these readings at 100 N·m."""
+    for line in lines:
+        read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": line})
+    return [doubt.code for doubt in running_point(shop.body, AS_FOUND, 2).doubts]
+
+
+@pytest.mark.parametrize(
+    ("lines", "codes"),
+    [
+        (("97.4",), []),
+        (("71.2",), ["unit-suspected"]),
+        (("22.0",), ["far-from-target"]),
+        (("97.4", "97.6", "104.9"), []),
+    ],
+)
+def test_what_is_odd_shows_as_it_happens(shop: BenchShop, lines: tuple[str, ...], codes: list[str]) -> None:
+    """71.2 at 100 N·m is an adapter left in lbf·ft; own example."""
+    shop.stand()
+    assert doubts(shop, *lines) == codes
+
+
+def test_a_peak_above_the_others_asks_whether_the_hand_stopped(shop: BenchShop) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "full"})
+    peak = {"axis": "vertical", "zeroed": "with-tool", "mode": "peak", "is_ready": "yes"}
+    set_up(shop.acting, shop.check, peak)
+    exercise(shop.acting, shop.check, {"exercise_pulls": "5"})
+    assert doubts(shop, "97.4", "97.6", "104.9") == ["followed-through"]
+
+
+def test_skipped_exercise_is_said_at_once(shop: BenchShop) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "full"})
+    set_up(shop.acting, shop.check, {"axis": "vertical", "zeroed": "with-tool", "is_ready": "yes"})
+    assert doubts(shop) == ["exercise-skipped"]
+
+
 @pytest.mark.parametrize("line", ["", "abc", "nan", "1e400", "-97.4", "0", "97.4 kg", "9" * 300, "97.4 97.5"])
 def test_it_refuses_a_line_it_cannot_read(shop: BenchShop, line: str) -> None:
     shop.stand()

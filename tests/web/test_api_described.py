@@ -1,4 +1,4 @@
-"""The description of the interface for programs: complete, of one piece, and without a word to anybody else."""
+"""The description of the interface for programs: complete, of one piece, naming no other address."""
 
 import json
 from collections.abc import Iterator

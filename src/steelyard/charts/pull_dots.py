@@ -109,7 +109,9 @@ def _labels(wanted: Wanted, mark: str) -> list[tuple[float, str]]:
     """Value and label of each line, the target first."""
     lines = [(wanted.target, say("chart-pulls-target", torque=plain(wanted.target, mark)))]
     limits = [
-        say("chart-pulls-limit", torque=plain(v, mark)) for v in (wanted.low, wanted.high) if v is not None
+        say("chart-pulls-limit", torque=plain(v, mark, digits=4))
+        for v in (wanted.low, wanted.high)
+        if v is not None
     ]
     return lines + list(zip([v for v in (wanted.low, wanted.high) if v is not None], limits, strict=True))
 

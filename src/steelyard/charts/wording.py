@@ -8,9 +8,9 @@ FONT = 14.0
 PERCENT_PLACES = 2
 
 
-def plain(value: float, mark: str = ".") -> str:
-    """A number with at most six significant digits, no trailing zeros, no power of ten."""
-    text = f"{Decimal(f'{value:.6g}'):f}"
+def plain(value: float, mark: str = ".", *, digits: int = 6) -> str:
+    """A number with at most so many significant digits, no trailing zeros, no power of ten."""
+    text = f"{Decimal(f'{value:.{digits}g}'):f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return text.replace("-", MINUS).replace(".", mark)

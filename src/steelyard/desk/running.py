@@ -27,6 +27,7 @@ from steelyard.tools import Measure
 QUICK_DRAWS = 20_000
 FEWEST = 2
 LONG_PAUSE_SECONDS = 3600
+FAR_OFF = 1.5  # times the target, or of it: no tool is out by as much, our choice
 FOLLOWED_RATIO = 0.03  # above the pulls before: more than tools of this sort scatter, our choice
 
 
@@ -189,7 +190,10 @@ def _doubts(
         return
     reading = last.shown_newton_metre if point.load is not None else last.torque_newton_metre
     facts: dict[str, str | float | int] = {"point": point.name, "pull": len(pulls), "typed": last.typed}
-    yield from unit_suspicion(reading, point.target.base, facts)
+    suspected = tuple(unit_suspicion(reading, point.target.base, facts))
+    yield from suspected
+    if not suspected and not 1 / FAR_OFF <= reading / point.target.base <= FAR_OFF:
+        yield Finding("far-from-target", Severity.WARN, facts)
     yield from _followed(form, pulls, facts)
 
 
