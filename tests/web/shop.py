@@ -58,7 +58,7 @@ class Shop:
             raise AssertionError(f"{path}: {answer.status_code}\n{answer.text}")
         return answer.text
 
-    def send(self, path: str, status: int = 303, **typed: str) -> str:
+    def send(self, path: str, status: int = 303, /, **typed: str) -> str:
         """Send a form; returns where it leads, or the text of the page that stays. Field names with a dot
         or a dash come as `limit__percent` and `set_up`; two underscores stand for a dot."""
         names = {name.replace("__", "."): text for name, text in typed.items()}

@@ -2,7 +2,7 @@
 
 KEEPING: dict[str, str] = {
     "record-sealed": "record {record} is sealed: it can be followed by a correction, never changed",
-    "written-meanwhile": "another window or person wrote here meanwhile ({count} entries): look at what stands now, then "
+    "written-meanwhile": "another window or person wrote here meanwhile (entries: {count}): look at what stands now, then "
     "send yours again; what you typed is still here",
     "store-trouble": "the ledger at {place} cannot be used",
     "store-busy": "another program holds the ledger at {place}: nothing was written; try again in a moment",
