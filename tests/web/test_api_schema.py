@@ -64,7 +64,7 @@ GOOD: Mapping[str, Mapping[str, str]] = {
     f"post {CHECK}/waive": {"waive_reason": "sold on"},
     f"post {CHECK}/close": {"next_due": "2027-11-25", "close_note": "", "release": "", "quarantine": ""},
     f"post {CHECK}/{{phase}}/{{point}}": {"line": "19.6", "sure": "", "never_clicked": "", "sent_twice": ""},
-    f"post {CHECK}/pulls/{{pull}}/strike": {"reason": "slipped"},
+    f"post {CHECK}/pulls/{{pull}}/strike": {"reason": "the hand slipped"},
     f"post {CHECK}/pulls/{{pull}}/take-back": {},
     "post /api/records/{record}/correction": {"wrong": "the date", "right": "the day before"},
     "put /api/settings": {"name": "Tern Point", "latitude": "54.3", "height": "12", "decimal_mark": ","},

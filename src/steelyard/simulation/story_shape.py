@@ -123,7 +123,7 @@ def readings(*points: str) -> Points:
 
 
 def _reading(text: str) -> Pull:
-    return Pull({"line": text.removeprefix("/")}, "slipped" if text.startswith("/") else "")
+    return Pull({"line": text.removeprefix("/")}, "the hand slipped" if text.startswith("/") else "")
 
 
 def poured(weighed: str, *, scale: str) -> tuple[Pull, ...]:

@@ -103,7 +103,7 @@ class PullTyped(SentKnowing):
 
 
 class StrikeTyped(SentKnowing):
-    """Why a pull is struck out: slipped, misread, overshot, wrong-setting, disturbed, or in own words."""
+    """Why a pull is struck out, in a few words."""
 
     reason: Text = ""
 

@@ -22,8 +22,7 @@ RECKONING: dict[str, str] = {
     "reckon-no-within": "No ± was given, so none is worked out.",
     "reckon-within": "The ± holds in 95 of 100 cases and comes from {counted}.",
     "reckon-within-but": "The ± holds in 95 of 100 cases and comes from {counted}; taken as exact: {exact}.",
-    "caution-heavy": "That is more than {most_kilogram} kg: take a longer arm, a hoist or a "
-    "transducer.",
+    "caution-heavy": "That is more than {most_kilogram} kg: take a longer arm, a hoist or a transducer.",
     "reckon-gravity": "Gravity there is {gravity}.",
     "reckon-gravity-standard": "That is {percent} % from standard gravity, {standard} m/s²; torque from "
     "hung weights changes by as much.",
