@@ -1,4 +1,4 @@
-"""Three ways to use a page: keys alone, fingers alone, and plain forms. Each does what a person's hands can do."""
+"""Ways to use a page: keys alone, fingers alone, plain forms. Each does what a person's hands can do."""
 
 from typing import Protocol
 
@@ -7,6 +7,7 @@ from playwright.sync_api import Locator, Page, expect
 from browser.seen import tab_to, tap
 
 MOST_TABS = 90
+UNFOLD = "() => document.querySelectorAll('main details').forEach(part => { part.open = true; })"
 
 
 class Hand(Protocol):

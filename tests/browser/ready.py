@@ -35,6 +35,7 @@ def with_weights(workshop: Workshop) -> Iterator[BenchShop]:
         acting = shop.acting()
         set_workshop(acting, PLACE)
         tool = add_tool(acting, WRENCH)
-        for name, mass in (("M-5", "5"), ("M-10", "10"), ("B-1", "1"), ("B-05", "0.5")):
-            add_rig(acting, "mass", {"name": name, "mass": mass, "within": "5"})
-        yield BenchShop(shop, tool, add_rig(acting, "hung-weight", {"name": "W-1", "always": "350 g ± 2 g"}))
+        for name, value in (("M-10", "10 kg ± 5 g"), ("B-2", "2 kg ± 2 g"), ("B-05", "500 g ± 1 g")):
+            add_rig(acting, "mass", {"name": name, "value": value})
+        arm = add_rig(acting, "hung-weight", {"name": "W-1", "always": "350 g ± 2 g"})
+        yield BenchShop(shop, tool, arm)

@@ -8,6 +8,8 @@ from playwright.sync_api import FloatRect, Locator, Page
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 CONTRAST = ["color-contrast"]
 AXE = Axe()
+INNER_STOPS = 12
+"""How many more times Tab is pressed than there are controls: dates have parts, once around is one more."""
 
 # Height of the ink of an element's text, by the font it is really drawn in; a scale() on the way is counted.
 INK_PX = """element => {
@@ -46,8 +48,9 @@ INK_AND_GROUND = """element => {
   return seen;
 }"""
 
-# Everything a finger aims at that is smaller than wanted, its label too, and what a link spreads itself over. Links inside a sentence are left out
-# (WCAG 2.2 SC 2.5.5 and 2.5.8), and what waits outside the page until it has the focus.
+# Everything a finger aims at that is smaller than wanted, its label too, and what a link spreads itself over.
+# Links inside a sentence are left out (WCAG 2.2 SC 2.5.5 and 2.5.8), and what waits outside the page until it
+# has the focus.
 SMALL_TARGETS = """least => {
   const aims = 'a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex="0"]';
   const inSentence = e => e.matches('a') && getComputedStyle(e).display === 'inline'
@@ -75,8 +78,8 @@ FOCUS_RING = """element => [element, ...(element.labels ?? []), element.nextElem
   return style && style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) > 0;
 })"""
 
-# Nothing lies over the middle of the element that has the focus (WCAG 2.2 SC 2.4.11, and stricter); while a page
-# is still coming in, its old picture does.
+# Nothing lies over the middle of the element that has the focus (WCAG 2.2 SC 2.4.11, and stricter); while a
+# page is still coming in, its old picture does.
 IN_SIGHT = """async element => {
   const parts = [element, ...(element.labels ?? [])];
   const isClear = () => {
@@ -88,6 +91,20 @@ IN_SIGHT = """async element => {
     await new Promise(requestAnimationFrame);
   return isClear();
 }"""
+
+# Numbers all that Tab should lead to, in the order in which it stands in the page; radios of a group are one.
+NUMBER_STOPS = """() => {
+  const all = 'a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex="0"]';
+  const seen = new Map();
+  for (const e of document.querySelectorAll(all)) {
+    if (!e.checkVisibility({visibilityProperty: true}) || e.disabled || e.tabIndex < 0) continue;
+    const key = e.type === 'radio' ? `${e.form?.action} ${e.name}` : e;
+    if (!seen.has(key)) seen.set(key, seen.size);
+    e.stop = seen.get(key);
+  }
+  return seen.size;
+}"""
+STOP_HERE = "() => document.activeElement.stop ?? -1"
 
 
 def axe(page: Page, rules: Sequence[str] = TAGS) -> None:
@@ -171,9 +188,33 @@ def tab_to(target: Locator, most: int = 60) -> None:
         target.page.keyboard.press("Tab")
         if target.evaluate("element => element === document.activeElement"):
             assert target.evaluate(FOCUS_RING), "nothing shows that it has the focus"
-            assert target.evaluate(IN_SIGHT), "it has the focus but lies outside the window or under something"
+            assert target.evaluate(IN_SIGHT), "it has the focus and lies out of sight or under something"
             return
     raise AssertionError(f"{most} times Tab did not lead there")
+
+
+def walk(page: Page) -> None:
+    """Go once around the page with Tab and once back.
+
+    Raises where a control is left out, cannot be left, comes out of order, lies under something, or does not
+    show that it has the focus.
+    """
+    count = page.evaluate(NUMBER_STOPS)
+    for key, way in (("Tab", 1), ("Shift+Tab", -1)):
+        page.keyboard.press(key)
+        last, met = page.evaluate(STOP_HERE), set()
+        for _ in range(count + INNER_STOPS):
+            page.keyboard.press(key)
+            stop = page.evaluate(STOP_HERE)
+            if stop in (-1, last):  # once around, or on to the next part of a date
+                continue
+            where = f"{page.url}: {key} leads from {last} to {stop}"
+            assert last == -1 or stop == (last + way) % count, where
+            assert page.evaluate(f"({FOCUS_RING})(document.activeElement)"), f"{where}: nothing shows it"
+            assert page.evaluate(f"({IN_SIGHT})(document.activeElement)"), f"{where}, which is hidden"
+            last = stop
+            met.add(stop)
+        assert met == set(range(count)), f"{page.url}: never met: {set(range(count)) - met}"
 
 
 def wedge(page: Page, lines: Iterable[str], pause_ms: float = 0) -> None:

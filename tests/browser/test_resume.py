@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from browser import job
 from browser.conftest import NewPage
-from browser.hands import Hand, PlainForms, fill
+from browser.hands import UNFOLD, Hand, PlainForms, fill
 from browser.ready import with_an_adapter
 from browser.running import Workshop, end, running
 from browser.watch import AWAY
@@ -129,7 +129,7 @@ def test_the_second_of_two_windows_is_told_and_keeps_what_was_typed(
         second.page.goto(f"/bench/{bench.check}/{step}")
         dict(STEPS)[step](first)
         known = bench.body["last"]
-        second.page.evaluate("document.querySelectorAll('main details').forEach(part => { part.open = true; })")
+        second.page.evaluate(UNFOLD)
         fill(second, **typed)
         job.save_on(second)
         expect(second.page.locator(".trouble-box")).to_contain_text(say("written-meanwhile", count=1))

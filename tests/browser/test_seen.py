@@ -16,6 +16,7 @@ from browser.seen import (
     tab_to,
     tap,
     targets_are_large,
+    walk,
 )
 from browser.seen import wedge as type_like_a_device
 from browser.watch import Watch
@@ -121,6 +122,51 @@ def test_tab_finds_what_has_a_visible_focus(sheet: Page) -> None:
         tab_to(sheet.get_by_text("three"))
     with pytest.raises(AssertionError, match="did not lead there"):
         tab_to(sheet.get_by_role("main"), most=5)
+
+
+def test_focus_under_something_is_found(sheet: Page) -> None:
+    write(sheet, "<button>two</button><p style='position:fixed; inset:0; margin:0'>over it all</p>")
+    with pytest.raises(AssertionError, match="under something"):
+        tab_to(sheet.get_by_text("two"))
+
+
+def test_a_label_may_show_the_focus_of_its_box(sheet: Page) -> None:
+    ring = "<style>label:has(:focus) { outline: 4px solid } input { outline: none }</style>"
+    write(sheet, f"{ring}<label>Large <input type=checkbox id=x></label>")
+    tab_to(sheet.locator("#x"))
+
+
+STOPS = "<a href='#x'>one</a><label>two <input></label><input type=radio name=r><input type=radio name=r>"
+
+
+@pytest.mark.parametrize(
+    ("also", "words"),
+    [
+        ("<button>five</button>", ""),
+        ("<style>input:focus-within { outline: 2px solid }</style><input type=date>", ""),
+        ("<button tabindex=1>first</button><button>six</button>", "leads from"),
+        ("<div contenteditable tabindex=0 id=x>trap</div>", "never met|leads from"),
+        ("<button style='outline:none'>unseen</button>", "nothing shows"),
+        ("<button style='position:absolute; left:-99px'>away</button>", "hidden"),
+    ],
+)
+def test_a_walk_finds_what_keys_cannot_do(sheet: Page, also: str, words: str) -> None:
+    write(sheet, STOPS + also)
+    sheet.evaluate("document.querySelector('div#x')?.addEventListener('keydown', e => e.preventDefault())")
+    if words:
+        with pytest.raises(AssertionError, match=words):
+            walk(sheet)
+    else:
+        walk(sheet)
+
+
+def test_a_link_is_as_large_as_what_it_spreads_over(sheet: Page) -> None:
+    over = "li { position:relative; block-size:60px } .all::after { content:''; position:absolute; inset:0 }"
+    write(sheet, f"<style>{over}</style><ul><li><a class=all href='#x'>All of it</a></ul>")
+    targets_are_large(sheet)
+    write(sheet, f"<style>{over}</style><ul><li><a href='#x'>Small</a></ul>")
+    with pytest.raises(AssertionError, match="Small"):
+        targets_are_large(sheet)
 
 
 def test_fingers_and_devices_arrive(sheet: Page) -> None:

@@ -14,7 +14,7 @@ def test_from_nothing_to_a_sealed_record_without_a_script(new_page: NewPage, wor
     job.prepare(hand)
     job.check_until_pulls(hand)
     page = hand.page
-    expect(page.locator(".live, .keypad, [data-print], [data-count]").locator("visible=true")).to_have_count(0)
+    expect(page.locator(".live, .keypad, [data-count]").locator("visible=true")).to_have_count(0)
     hand.pull("601")
     expect(page.locator(".trouble")).to_be_visible()
     expect(page.locator("#f-line")).to_have_value("601")

@@ -1,7 +1,8 @@
 """A shop at the desk: a workshop in memory, and a check brought as far as a test needs."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
 
 from steelyard.bootstrap import Workshop
 from steelyard.desk import (
@@ -19,6 +20,8 @@ from steelyard.desk import (
     set_up,
     set_workshop,
 )
+from steelyard.records import Entry, Stamp
+from steelyard.store import MemoryLedger
 from web.shop import make_workshop
 
 WRENCH = {
@@ -37,6 +40,19 @@ WRENCH = {
 }
 READINGS = ("19.6 19.7 19.5 19.7 19.6", "58.9 59.2 58.8 59.1 59.0", "97.4 98.1 97.8 98.0 97.7")
 HIGH_READINGS = ("18.2 18.3 18.2 18.4 18.3", "54.9 55.2 54.8 55.1 55.0", "91.4 91.1 91.8 92.0 91.7")
+
+
+class CrossedLedger(MemoryLedger):
+    """A ledger to which somebody else writes first, between what a deed read and what it writes."""
+
+    crossing: Callable[[], object] | None = None
+
+    def append(self, drafts: Any, stamp: Stamp, **how: Any) -> tuple[Entry, ...]:
+        """As ever, after what comes across."""
+        crossing, self.crossing = self.crossing, None
+        if crossing is not None:
+            crossing()
+        return super().append(drafts, stamp, **how)
 
 
 @dataclass
@@ -78,9 +94,9 @@ class BenchShop:
                 read_pull(self.acting, self.check, phase, point, {"line": line})
 
 
-def bench_shop() -> BenchShop:
+def bench_shop(ledger: MemoryLedger | None = None) -> BenchShop:
     """A workshop with one click wrench and one adapter."""
-    workshop = make_workshop()
+    workshop = replace(make_workshop(), ledger=ledger or MemoryLedger())
     acting = workshop.acting()
     set_workshop(acting, {"name": "Tern Point", "latitude": "54.3", "height": "12", "unit": "N·m"})
     tool = add_tool(acting, WRENCH)

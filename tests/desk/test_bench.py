@@ -2,12 +2,13 @@
 
 import pytest
 
-from desk.bench_shop import HIGH_READINGS, READINGS, BenchShop, bench_shop
+from desk.bench_shop import HIGH_READINGS, READINGS, BenchShop, CrossedLedger, bench_shop
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
     Step,
     StepState,
+    add_rig,
     attach_photograph,
     check_view,
     choose_kit,
@@ -17,10 +18,14 @@ from steelyard.desk import (
     look_over,
     next_point,
     open_check,
+    quarantine,
     read_pull,
     record_body,
+    record_view,
+    release_tool,
     running_point,
     set_up,
+    set_workshop,
     standing_verdict,
     strike_out,
     take_back,
@@ -144,6 +149,57 @@ def test_after_a_turn_pulls_are_as_left_and_must_be_judged(shop: BenchShop) -> N
     assert [turn["turns"] for turn in body["turns"]] == ["1/4"]
 
 
+def test_pulls_before_another_turn_are_not_as_left_any_more(shop: BenchShop) -> None:
+    """They stay with the reason; the verdict on them does not stand, and nobody counts them again."""
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in"})
+    shop.pull(READINGS, AS_LEFT)
+    slip = read_pull(shop.acting, shop.check, AS_LEFT, 0, {"line": "12"})
+    strike_out(shop.acting, shop.check, slip.number, {"reason": "slipped"})
+    judge_phase(shop.acting, shop.check, AS_LEFT, {})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/8", "way": "in"})
+    assert standing_verdict(shop.body, AS_FOUND) is not None
+    with refused("want-left-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
+    left = [pull for pull in shop.body["pulls"] if pull["phase"] == AS_LEFT]
+    assert [pull["struck_out"] for pull in left] == ["the adjuster was turned again"] * 15 + ["slipped"]
+    with refused("want-pull-since-turn", "pull"):
+        take_back(shop.acting, shop.check, left[0]["number"])
+    shop.pull(READINGS, AS_LEFT)
+    judge_phase(shop.acting, shop.check, AS_LEFT, {})
+    assert close_check(shop.acting, shop.check, {}) == 1
+    (point, *_) = record_body(shop.workshop.ledger, 1)["verdicts"][AS_LEFT]["content"]["points"]
+    assert sum(pull["counted"] for pull in point["pulls"]) == 5
+
+
+def test_a_verdict_as_found_that_is_stale_is_not_sealed_even_after_adjusting(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in"})
+    shop.pull(READINGS, AS_LEFT)
+    judge_phase(shop.acting, shop.check, AS_LEFT, {})
+    strike_out(shop.acting, shop.check, shop.body["pulls"][0]["number"], {"reason": "misread"})
+    with refused("want-found-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
+    judge_phase(shop.acting, shop.check, AS_FOUND, {"incomplete": "yes"})
+    assert close_check(shop.acting, shop.check, {}) == 1
+
+
+def test_a_turn_sent_again_is_one_turn(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in"})
+    shop.pull(READINGS[:1], AS_LEFT)
+    sent = shop.workshop.acting(submission="a token")
+    for _ in range(2):
+        turn_adjuster(sent, shop.check, {"turns": "1/8", "way": "in"})
+    assert [turn["turns"] for turn in shop.body["turns"]] == ["1/4", "1/8"]
+
+
 def test_a_later_pull_makes_the_verdict_stale(shop: BenchShop) -> None:
     shop.stand()
     shop.pull(READINGS)
@@ -182,6 +238,18 @@ def test_a_pull_is_kept_as_typed_with_the_unit_beside_the_field(shop: BenchShop)
     read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "97,4"})
     read_pull(shop.acting, shop.check, AS_FOUND, 2, {"line": "72.1 ft-lb"})
     assert [p["pull"]["reading"] for p in shop.body["pulls"]] == ["97,4 N·m", "72.1 ft-lb"]
+
+
+@pytest.mark.parametrize(
+    ("target", "symbol"), [("2500 cN·m", "cN·m"), ("25 Nm", "N·m"), ("20 ft-lb", "lbf·ft")]
+)
+def test_a_bare_number_is_in_the_unit_of_its_target(shop: BenchShop, target: str, symbol: str) -> None:
+    """However the target was spelled, and whatever the workshop's usual unit is."""
+    set_workshop(shop.acting, {"unit": "lbf·in"})
+    shop.stand(plan={"plan": "own", "targets": target, "pulls": "2"})
+    number = target.split()[0]
+    read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": number})
+    assert shop.body["pulls"][0]["pull"]["reading"] == f"{number} {symbol}"
 
 
 def test_an_odd_reading_is_asked_about_and_taken_when_sure(shop: BenchShop) -> None:
@@ -275,6 +343,64 @@ def test_the_second_of_two_windows_is_told(shop: BenchShop) -> None:
     assert len(shop.body["pulls"]) == 1
 
 
+def test_a_pull_that_comes_while_a_check_is_sealed_does_not_break_the_seal() -> None:
+    ledger = CrossedLedger()
+    shop = bench_shop(ledger)
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    ledger.crossing = lambda: close_check(shop.acting, shop.check, {})
+    with pytest.raises(Conflict):
+        read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+    assert record_view(ledger, 1).is_intact
+
+
+def test_a_photograph_that_comes_while_a_check_is_sealed_does_not_break_the_seal() -> None:
+    ledger = CrossedLedger()
+    shop = bench_shop(ledger)
+    shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
+    look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "bent"})
+    ledger.crossing = lambda: close_check(shop.acting, shop.check, {})
+    with pytest.raises(Conflict):
+        attach_photograph(shop.acting, shop.check, b"x", "image/jpeg", {})
+    assert record_view(ledger, 1).is_intact
+
+
+def test_a_pull_that_comes_while_a_verdict_is_reckoned_is_not_taken_for_judged() -> None:
+    ledger = CrossedLedger()
+    shop = bench_shop(ledger)
+    shop.stand()
+    shop.pull(READINGS)
+    ledger.crossing = lambda: read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "25", "sure": "yes"})
+    with pytest.raises(Conflict):
+        judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    assert standing_verdict(shop.body, AS_FOUND) is None
+
+
+def test_a_pull_that_comes_while_a_check_is_closed_is_not_sealed_unjudged() -> None:
+    ledger = CrossedLedger()
+    shop = bench_shop(ledger)
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    ledger.crossing = lambda: read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "25", "sure": "yes"})
+    with refused("want-found-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
+    assert shop.body["closed"] is None
+
+
+def test_an_out_tool_that_is_released_while_its_check_is_closed_stays_in_quarantine() -> None:
+    ledger = CrossedLedger()
+    shop = bench_shop(ledger)
+    quarantine(shop.acting, shop.tool, {"reason": "heard it creak"})
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    ledger.crossing = lambda: release_tool(shop.acting, shop.tool, {"reason": "a mistake"})
+    close_check(shop.acting, shop.check, {})
+    assert tool_of(shop)["quarantine"] is not None
+
+
 def test_the_kit_cannot_change_once_pulls_are_read(shop: BenchShop) -> None:
     shop.stand()
     read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
@@ -282,6 +408,27 @@ def test_the_kit_cannot_change_once_pulls_are_read(shop: BenchShop) -> None:
         choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "quick"})
     with refused("want-fitting-rig", "rig"):
         choose_kit(shop.acting, shop.check, {"rig": "nowhere", "plan": "full"})
+
+
+def test_another_kit_is_set_up_before_pulls_are_read_with_it(shop: BenchShop) -> None:
+    other = add_rig(shop.acting, "transducer", {"name": "A-2", "resolution": "1", "stated_of_reading": "2"})
+    shop.stand()
+    choose_kit(shop.acting, shop.check, {"rig": other, "plan": "full"})
+    assert check_view(shop.workshop.ledger, shop.check).now is Step.SET_UP
+    with refused("want-set-up", "line"):
+        read_pull(shop.acting, shop.check, AS_FOUND, 0, {"line": "19.6"})
+
+
+def test_points_that_are_added_are_set_up_before_the_verdict(shop: BenchShop) -> None:
+    kit = {"rig": shop.rig, "plan": "own", "pulls": "5"}
+    shop.stand(plan={**kit, "targets": "20"})
+    shop.pull(READINGS[:1])
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    choose_kit(shop.acting, shop.check, {**kit, "targets": "20 60"})
+    with refused("want-set-up", "line"):
+        judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    with refused("want-found-verdict", "close"):
+        close_check(shop.acting, shop.check, {})
 
 
 @pytest.mark.parametrize(

@@ -252,6 +252,7 @@ def test_a_refusal_names_the_field_and_says_what_is_wanted(
         b'{"line": NaN}',
         b'{"line": "\\ud800"}',
         b'{"\\ud800": "19.6"}',
+        b'{"line": "19.6", "is_ready": "yes", "submission": "\\ud800"}',
         b'"19.6"',
         b"null",
     ],
@@ -266,13 +267,19 @@ def test_a_body_that_cannot_be_read_is_refused_in_words(program: Program, deed: 
     assert set(answer.json()) == {"error", "field", "sentence", "try_again"}
 
 
-def test_a_body_without_end_is_refused(program: Program) -> None:
-    def pieces() -> Iterator[bytes]:
-        for _ in range(27):
-            yield b"x" * 1_000_000
-
-    answer = program.client.post("/api/records", content=pieces())
+@pytest.mark.parametrize("tells_its_length", [True, False])
+def test_a_body_without_end_is_refused(program: Program, *, tells_its_length: bool) -> None:
+    pieces = [b"x" * 1_000_000] * 65
+    content = b"".join(pieces) if tells_its_length else iter(pieces)
+    answer = program.client.post("/api/records", content=content)
     assert (answer.status_code, answer.json()["sentence"]) == (413, "The request is too large.")
+
+
+@pytest.mark.parametrize("length", ["", "9" * 30, "-1", "many", "\u0663"])
+def test_a_length_that_is_no_number_is_not_believed(program: Program, length: str) -> None:
+    headers = {b"Content-Length": length.encode(), b"Content-Type": b"application/json"}
+    answer = program.client.post("/api/people", content=b'{"person": "rigger"}', headers=headers)
+    assert answer.status_code == 201
 
 
 def test_somebody_who_is_not_on_the_list_cannot_act(program: Program) -> None:

@@ -1,17 +1,19 @@
 """The adjuster: every turn logged, or let be on purpose; locked until the as-found pulls are judged."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body, write_step
+from steelyard.desk.bench import known_last, open_body, write_step
+from steelyard.desk.ports import Body
 from steelyard.errors import InputRefused
-from steelyard.records import AS_FOUND, Fields, Kind, standing_verdict
+from steelyard.records import AS_FOUND, AS_LEFT, Draft, Fields, Kind, Subject, standing_verdict
+from steelyard.words import say
 
 WAYS = ("in", "out", "other")
 
 
 def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
-    """One turn: how far, as typed, which way, and a note.
+    """One turn: how far, as typed, which way, and a note. Pulls as left before it are struck out.
 
     seen: last entry that was known of the check. Refused before as found is judged.
     Raises Conflict, RecordSealed; InputRefused with the field `turns` or `way`.
@@ -27,7 +29,17 @@ def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen:
         ),
         "note": fields.text("turn_note"),
     }
-    write_step(acting, body, Kind.ADJUSTER_TURNED, payload, seen)
+    subject = Subject.CHECK.named(check)
+    turn = Draft(Kind.ADJUSTER_TURNED, subject, payload)
+    acting.write(turn, *_struck(body, subject), seen={subject: known_last(body, seen)})
+
+
+def _struck(body: Body, subject: str) -> Iterator[Draft]:
+    """Pulls as left that counted: the tool stands otherwise now."""
+    for pull in body["pulls"]:
+        if pull["phase"] == AS_LEFT and pull["struck_out"] is None:
+            struck = {"pull": pull["number"], "reason": say("turned-since")}
+            yield Draft(Kind.PULL_STRUCK_OUT, subject, struck)
 
 
 def waive_adjusting(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:

@@ -16,6 +16,7 @@ from steelyard.published import EXERCISE_INDICATING, EXERCISE_SETTING
 from steelyard.records import (
     AS_FOUND,
     Draft,
+    Entry,
     Fields,
     Kind,
     Subject,
@@ -226,7 +227,17 @@ def _has_pulls(body: Body) -> bool:
     return body["setup"] is not None and any(any(pulls) for pulls in pulls_by_point(body, AS_FOUND))
 
 
-def write_step(acting: Acting, body: Body, kind: Kind, payload: Mapping[str, Any], seen: int | None) -> None:
+def write_step(acting: Acting, body: Body, kind: Kind, payload: Mapping[str, Any], seen: int | None) -> Entry:
     """One entry of a check, refused where somebody wrote since the page was drawn. Raises Conflict."""
     subject = Subject.CHECK.named(body["id"])
-    acting.write(Draft(kind, subject, payload), seen=None if seen is None else {subject: seen})
+    (entry,) = acting.write(Draft(kind, subject, payload), seen={subject: known_last(body, seen)})
+    return entry
+
+
+def known_last(body: Body, seen: int | None) -> int:
+    """The last entry of a check that what is to be written rests on.
+
+    body: as it was read before; what it says was looked at. seen: as the page knew it, None for as just read.
+    """
+    last = int(body["last"])
+    return last if seen is None else min(seen, last)

@@ -9,7 +9,7 @@ from steelyard.desk.check import JudgedCheck, judge_form
 from steelyard.desk.content import check_content
 from steelyard.desk.ports import Body, Ledger
 from steelyard.errors import InputRefused
-from steelyard.records import AS_LEFT, Kind, check_table, is_complete, read_table
+from steelyard.records import AS_LEFT, Kind, check_table, is_complete, is_set_up, read_table
 
 
 def judge_phase(
@@ -22,7 +22,7 @@ def judge_phase(
     missing, `line` where none can be judged.
     """
     body = open_body(acting.ledger, check)
-    if body["setup"] is None:
+    if not is_set_up(body):
         raise InputRefused("line", None, "want-set-up")
     if not is_complete(body, phase) and typed.get("incomplete", "") != "yes":
         raise InputRefused("incomplete", None, "want-all-pulls")

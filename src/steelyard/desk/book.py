@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body
+from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
 from steelyard.desk.rack import namesake
 from steelyard.desk.record import STOPPED, is_intact, record_content
@@ -200,7 +200,7 @@ def attach_photograph(
     """Keep a photograph with a check in hand; returns its digest.
 
     content, media_type: as the darkroom made it.
-    Raises RecordSealed; InputRefused with the field `photo` or `photo_note`.
+    Raises RecordSealed, Conflict; InputRefused with the field `photo` or `photo_note`.
     """
     body = open_body(acting.ledger, check)
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
@@ -209,5 +209,5 @@ def attach_photograph(
         raise InputRefused("photo", None, "want-fewer-photographs", most=PAGE)
     digest = acting.ledger.keep_file(content, media_type)
     payload = {"file": digest, "bytes": len(content), "media_type": media_type, "note": note}
-    acting.write(Draft(Kind.ATTACHMENT_KEPT, Subject.CHECK.named(check), payload))
+    write_step(acting, body, Kind.ATTACHMENT_KEPT, payload, None)
     return digest

@@ -6,8 +6,7 @@ from datetime import date
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.bench import open_body
-from steelyard.desk.bench_verdict import final_phase
+from steelyard.desk.bench import known_last, open_body
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.record import STOPPED, record_digest
 from steelyard.errors import Conflict, InputRefused
@@ -20,7 +19,6 @@ from steelyard.records import (
     Kind,
     Subject,
     progress_of,
-    standing_verdict,
 )
 
 USUAL_MONTHS = 12
@@ -51,11 +49,14 @@ def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: i
         body = open_body(acting.ledger, check)
         workshop = acting.ledger.document(THE_WORKSHOP) or {}
         record = int(workshop.get("records", 0)) + 1
-        known = {THE_WORKSHOP: int(workshop.get("last", 0))}
-        if seen is not None:
-            known[Subject.CHECK.named(check)] = seen
+        tool = acting.body(Subject.TOOL, body["tool"])
+        known = {
+            THE_WORKSHOP: int(workshop.get("last", 0)),
+            Subject.CHECK.named(check): known_last(body, seen),
+            Subject.TOOL.named(tool["id"]): int(tool["last"]),
+        }
         try:
-            acting.write(*_drafts(acting, body, typed, record), seen=known)
+            acting.write(*_drafts(body, tool, typed, record), seen=known)
         except Conflict:
             after = open_body(acting.ledger, check)
             if seen is not None and after["last"] != seen:
@@ -71,10 +72,10 @@ def _record_of(ledger: Ledger, check: str) -> int:
     return int(body["closed"]["record"]) if body is not None else 0
 
 
-def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -> Iterator[Draft]:
+def _drafts(body: Body, standing: Body, typed: Mapping[str, str], record: int) -> Iterator[Draft]:
     """Everything that closing writes: the seal, the number, and what the tool is told.
 
-    A check older than the tool's latest one changes nothing of how the tool stands.
+    standing: the tool as it stands. A check older than its latest one changes nothing of that.
     """
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     verdict, phase = _verdict(body)
@@ -97,7 +98,6 @@ def _drafts(acting: Acting, body: Body, typed: Mapping[str, str], record: int) -
     yield Draft(Kind.RECORD_NUMBERED, THE_WORKSHOP, {"record": record, "check": body["id"]})
     told = {"check": body["id"], "record": record, "day": day, "verdict": verdict}
     yield Draft(Kind.TOOL_CHECKED, tool, {**told, "next_due": next_due, **_worst(body, phase)})
-    standing = acting.body(Subject.TOOL, body["tool"])
     if any(check["day"] > day for check in standing["checks"]):
         return
     if verdict in ("out", STOPPED) or typed.get("quarantine", "") == "yes":
@@ -115,13 +115,11 @@ def _verdict(body: Body) -> tuple[str, str | None]:
     progress = progress_of(body)
     if progress.is_stopped:
         return STOPPED, None
-    if progress.is_turned and standing_verdict(body, AS_LEFT) is None:
+    if not progress.found_judged:
+        raise InputRefused("close", None, "want-found-verdict")
+    if progress.is_turned and not progress.left_judged:
         raise InputRefused("close", None, "want-left-verdict")
-    if standing_verdict(body, AS_FOUND) is None and not progress.is_turned:
-        raise InputRefused("close", None, "want-found-verdict")
-    phase = final_phase(body)
-    if phase is None:
-        raise InputRefused("close", None, "want-found-verdict")
+    phase = AS_LEFT if progress.is_turned else AS_FOUND
     return str(body["verdicts"][phase]["verdict"]), phase
 
 

@@ -7,20 +7,20 @@ from typing import Any
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.cases import read_pulls
+from steelyard.desk.kits import LOADED
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused
-from steelyard.quantities import UNITS, Dimension
+from steelyard.quantities import UNITS, Dimension, read_quantity
 from steelyard.readings import read_wedge_line
 from steelyard.records import (
     AS_FOUND,
     AS_LEFT,
-    Draft,
     Entry,
     Fields,
     Kind,
-    Subject,
     counted,
+    is_set_up,
     pull_as_written,
     pulls_by_point,
     read_table,
@@ -31,7 +31,6 @@ PHASES = (AS_FOUND, AS_LEFT)
 SENT_TWICE = "sent twice?"
 STRIKE_REASONS = ("slipped", "misread", "overshot", "wrong-setting", "disturbed")
 MOST_PULLS = 200
-HUNG = ("hung-weight", "drum")
 
 
 @dataclass(frozen=True)
@@ -48,17 +47,17 @@ class Asked:
 def asked_at(ledger: Ledger, body: Body, point: int) -> Asked:
     """What the page has to ask at a point."""
     setup = body["setup"]
-    hangs = setup["form"]["kit"]["kind"] in HUNG
+    hangs = setup["form"]["kit"]["kind"] in LOADED
     shows = ToolKind(setup["form"]["tool"]["kind"]).is_indicating
-    unit = unit_of(str(setup["points"][point]["target"])) or settings(ledger).unit
+    unit = target_unit(str(setup["points"][point]["target"]))
     if hangs and not shows:
         return Asked("load", "")
     return Asked("shown" if hangs else "reading", unit)
 
 
-def unit_of(typed: str) -> str | None:
-    """The unit in a target as typed."""
-    return next((symbol for symbol in UNITS[Dimension.TORQUE] if typed.endswith(symbol)), None)
+def target_unit(typed: str) -> str:
+    """Symbol of the unit in a target as typed, however it is spelled."""
+    return read_quantity(typed, Dimension.TORQUE, field="target").unit.symbol
 
 
 def next_point(body: Body, phase: str) -> int:
@@ -89,10 +88,7 @@ def read_pull(
         pull["sure"] = True
     payload = {"phase": phase, "point": point, "pull": pull, "struck_out": struck}
     _look_at(body, payload)
-    subject = Subject.CHECK.named(check)
-    known = None if seen is None else {subject: seen}
-    (entry,) = acting.write(Draft(Kind.PULL_READ, subject, payload), seen=known)
-    return entry
+    return write_step(acting, body, Kind.PULL_READ, payload, seen)
 
 
 def strike_out(
@@ -111,16 +107,21 @@ def strike_out(
 
 
 def take_back(acting: Acting, check: str, pull: int, *, seen: int | None = None) -> None:
-    """Count a struck-out pull again. Raises as `strike_out`, with the field `pull`."""
+    """Count a struck-out pull again. Raises as `strike_out`, with the field `pull`.
+
+    One as left is refused once the adjuster was turned after it.
+    """
     body = open_body(acting.ledger, check)
     found = _known_pull(body, pull)
+    if found["phase"] == AS_LEFT and any(turn["number"] > pull for turn in body["turns"]):
+        raise InputRefused("pull", pull, "want-pull-since-turn")
     _look_at(body, {**found, "struck_out": None})
     write_step(acting, body, Kind.PULL_TAKEN_BACK, {"pull": pull}, seen)
 
 
 def _ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
     body = open_body(ledger, check)
-    if body["setup"] is None:
+    if not is_set_up(body):
         raise InputRefused("line", None, "want-set-up")
     if phase not in PHASES or not 0 <= point < len(body["setup"]["points"]):
         raise InputRefused("point", point, "want-planned-point")

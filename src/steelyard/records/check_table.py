@@ -53,6 +53,12 @@ def counted(pulls: Sequence[Mapping[str, Any]]) -> tuple[Mapping[str, Any], ...]
     return tuple(p for p in pulls if p["struck_out"] is None and not p["pull"].get("never_clicked"))
 
 
+def is_set_up(body: Body) -> bool:
+    """The kit that was chosen last stands."""
+    setup, choice = body["setup"], body["choice"]
+    return setup is not None and choice is not None and int(setup["number"]) > int(choice["number"])
+
+
 def is_complete(body: Body, phase: str) -> bool:
     """Every planned pull of a phase is read."""
     if body["setup"] is None:
@@ -63,7 +69,7 @@ def is_complete(body: Body, phase: str) -> bool:
 
 
 def standing_verdict(body: Body, phase: str) -> Mapping[str, Any] | None:
-    """The verdict of a phase that no later pull, strike-out or set-up has made stale."""
+    """The verdict of a phase that no later pull, strike-out, kit or turn has made stale."""
     said: Mapping[str, Any] | None = body["verdicts"].get(phase)
     if said is None or said["number"] < last_change(body, phase):
         return None
@@ -72,9 +78,9 @@ def standing_verdict(body: Body, phase: str) -> Mapping[str, Any] | None:
 
 def last_change(body: Body, phase: str) -> int:
     """The last entry that a verdict of this phase depends on."""
-    numbers = [body["setup"]["number"]] if body["setup"] else [0]
+    numbers = [0, *(step["number"] for step in (body["choice"], body["setup"]) if step is not None)]
     numbers += [pull.get("changed", pull["number"]) for pull in body["pulls"] if pull["phase"] == phase]
-    numbers += [row["number"] for row in body["exercise"]] if phase == AS_FOUND else []
+    numbers += [row["number"] for row in body["exercise" if phase == AS_FOUND else "turns"]]
     return max(int(number) for number in numbers)
 
 
@@ -85,7 +91,7 @@ def progress_of(body: Body) -> Progress:
         is_looked_over=look is not None,
         is_stopped=look is not None and look["damaged"] and not look["goes_on"],
         is_kit_chosen=body["choice"] is not None,
-        is_set_up=body["setup"] is not None,
+        is_set_up=is_set_up(body),
         is_exercised=bool(body["exercise"]),
         found=found is not None or is_complete(body, AS_FOUND),
         found_judged=found is not None,

@@ -92,6 +92,7 @@ class FindingAnswer(BaseModel):
 
 REFUSALS: dict[int | str, dict[str, Any]] = {
     400: {"model": Refusal, "description": "It cannot be read at all."},
+    403: {"model": Refusal, "description": "The change does not come from this computer's own address."},
     404: {"model": Refusal, "description": "What was named is not there."},
     409: {"model": Refusal, "description": "Somebody wrote meanwhile, or the record is sealed."},
     413: {"model": Refusal, "description": "It is too large."},

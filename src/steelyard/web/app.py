@@ -18,11 +18,10 @@ from steelyard.errors import InputRefused, SteelyardError, StoreTrouble, echo
 from steelyard.web.asked import read_ask
 from steelyard.web.guard import HEADERS, NOT_KEPT, Guard
 from steelyard.web.pages import STATIC, page
+from steelyard.web.told import is_for_a_program, told
 from steelyard.words import say
 
 HOSTS = ["127.0.0.1", "localhost", "[::1]"]
-LARGEST_BODY = 26_000_000
-"""Of any request: the largest photograph and what a form sends beside it. [bytes]"""
 NO_TELEMETRY: TelemetryConfig = {
     "tracing": False,
     "metrics": False,
@@ -56,7 +55,6 @@ def make_app(workshop: Workshop) -> FastAPI:
         redoc_url=None,
         openapi_url="/api/openapi.json",
         telemetry=NO_TELEMETRY,
-        max_body_size=LARGEST_BODY,
     )
     app.state.workshop = workshop
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=HOSTS, www_redirect=False)
@@ -75,18 +73,11 @@ def _refused(request: Request, trouble: Exception) -> Response:
     """The world refuses: one sentence, the status of the refusal, the way back."""
     if not isinstance(trouble, SteelyardError):
         raise trouble
-    if _is_for_a_program(request):
+    if is_for_a_program(request.url.path):
         field = trouble.field if isinstance(trouble, InputRefused) else None
-        told = _told(type(trouble).__name__, str(trouble), field=field, try_again=trouble.try_again)
-        return JSONResponse(told, trouble.http_status)
+        told_so = told(type(trouble).__name__, str(trouble), field=field, try_again=trouble.try_again)
+        return JSONResponse(told_so, trouble.http_status)
     return _plain(request, trouble.http_status, str(trouble))
-
-
-def _told(
-    error: str, sentence: str, *, field: str | None = None, try_again: bool = False
-) -> dict[str, object]:
-    """A refusal as a program is told of it: see `Refusal` of the interface for programs."""
-    return {"error": error, "field": field, "sentence": sentence, "try_again": try_again}
 
 
 def _no_such_page(request: Request, trouble: Exception) -> Response:
@@ -94,9 +85,9 @@ def _no_such_page(request: Request, trouble: Exception) -> Response:
     if isinstance(trouble, HTTPException):
         status, headers = trouble.status_code, trouble.headers
     sentence = say(NOT_SO.get(status, "page-not-so"))
-    if _is_for_a_program(request):
+    if is_for_a_program(request.url.path):
         error = "NotFound" if status == 404 else "InputRefused"
-        return JSONResponse(_told(error, sentence), status, headers)
+        return JSONResponse(told(error, sentence), status, headers)
     answer = _plain(request, status, sentence)
     answer.headers.update(headers or {})
     return answer
@@ -110,8 +101,8 @@ def _not_understood(request: Request, trouble: Exception) -> Response:
         _, *named = detail[0]["loc"]
         where = echo(".".join(str(part) for part in named))
         sentence = say("request-not-understood", where=where)
-    if _is_for_a_program(request):
-        return JSONResponse(_told("InputRefused", sentence, field=where), 422)
+    if is_for_a_program(request.url.path):
+        return JSONResponse(told("InputRefused", sentence, field=where), 422)
     return _plain(request, 422, sentence)
 
 
@@ -120,8 +111,8 @@ def _our_fault(request: Request, fault: Exception) -> Response:
     number = secrets.token_hex(4)
     logging.getLogger("steelyard").error(say("our-fault-log", number=number), exc_info=fault)
     sentence = say("our-fault", number=number)
-    if _is_for_a_program(request):
-        answer: Response = JSONResponse(_told("OurFault", sentence), 500)
+    if is_for_a_program(request.url.path):
+        answer: Response = JSONResponse(told("OurFault", sentence), 500)
     else:
         answer = _plain(request, 500, sentence)
     answer.headers.update({**HEADERS, **NOT_KEPT})
@@ -141,7 +132,3 @@ def _plain(request: Request, status: int, sentence: str) -> Response:
         )
     except StoreTrouble:
         return PlainTextResponse(sentence, status)
-
-
-def _is_for_a_program(request: Request) -> bool:
-    return request.url.path.startswith("/api/")

@@ -36,6 +36,7 @@ from steelyard.errors import Conflict, InputRefused, NotFound, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.kit_words import KitChoice, kit_choice, not_reckoned
 from steelyard.web.pages import Form, page, see
+from steelyard.web.rack_words import range_words
 from steelyard.web.step_words import step_list
 from steelyard.words import CAUTIONS, say
 
@@ -67,7 +68,11 @@ def kit_choices(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
     ledger = ask.workshop.ledger
     today = ask.workshop.clock.now().date()
     kits = [
-        kit_choice(rig, ability(ledger, str(rig["id"]), str(view.tool["id"]), today=today))
+        kit_choice(
+            rig,
+            ability(ledger, str(rig["id"]), str(view.tool["id"]), today=today),
+            ask.settings.decimal_mark,
+        )
         if i < RECKONED_AT_ONCE
         else not_reckoned(rig)
         for i, rig in enumerate(fitting_rigs(ledger, view.tool))
@@ -182,8 +187,17 @@ def _new(ask: Ask, tool: str, words: str, form: Form, *, status: int = 200) -> R
     body = tool_body(ledger, tool)
     title = say("bench-why-title", number=body["tool"]["number"])
     values = form if form.values else Form({"tool": tool})
+    lowest, highest = str(body["tool"]["lowest"]), str(body["tool"]["highest"])
     return page(
-        ask, "bench/new.html", title, place="bench", status=status, tool=body, form=values, reasons=REASONS
+        ask,
+        "bench/new.html",
+        title,
+        place="bench",
+        status=status,
+        tool=body,
+        range=range_words(lowest, highest),
+        form=values,
+        reasons=REASONS,
     )
 
 

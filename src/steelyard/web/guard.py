@@ -3,9 +3,10 @@
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.responses import PlainTextResponse
+from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from steelyard.web.told import at_the_door
 from steelyard.words import say
 
 POLICY = (
@@ -20,13 +21,17 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), microphone=(), geolocation=(), screen-wake-lock=(self)",
 }
+LARGEST_BODY = 64_000_000
+"""Of any request; a photograph that is too large is refused in words beside its field. [bytes]"""
+LONGEST_LENGTH = 20
 NOT_KEPT = {"Cache-Control": "no-store"}
 READING = {"GET", "HEAD", "OPTIONS"}
 KEPT_LONG = ("/static/",)
 
 
 class Guard:
-    """Refuses changes and live connections that another origin started; adds the headers to all answers.
+    """Refuses changes and live connections that another origin started, and bodies without end; adds the
+    headers to all answers.
 
     The Origin header decides, since browsers always send it with a change; Sec-Fetch-Site is heeded where it
     is there. Source: OWASP Cross-Site Request Forgery Prevention Cheat Sheet (verifying origin, from memory).
@@ -40,10 +45,12 @@ class Guard:
         if scope["type"] not in ("http", "websocket"):
             await self.app(scope, receive, send)
             return
+        if scope["type"] == "http" and _length(Headers(scope=scope)) > LARGEST_BODY:
+            await _refuse(scope, receive, send, 413, "InputRefused", say("request-too-large"))
+            return
         changes = scope["type"] == "websocket" or scope["method"] not in READING
         if changes and not is_same_origin(Headers(scope=scope)):
-            refusal = PlainTextResponse(say("other-origin"), 403, headers={**HEADERS, **NOT_KEPT})
-            await refusal(scope, receive, send)
+            await _refuse(scope, receive, send, 403, "OtherOrigin", say("other-origin"))
             return
 
         async def with_headers(message: Message) -> None:
@@ -55,7 +62,34 @@ class Guard:
                     headers.setdefault("Cache-Control", NOT_KEPT["Cache-Control"])
             await send(message)
 
-        await self.app(scope, receive, with_headers)
+        await self.app(scope, _counted(receive), with_headers)
+
+
+async def _refuse(scope: Scope, receive: Receive, send: Send, status: int, error: str, sentence: str) -> None:
+    answer = at_the_door(scope["path"], status, error, sentence)
+    answer.headers.update({**HEADERS, **NOT_KEPT})
+    await answer(scope, receive, send)
+
+
+def _counted(receive: Receive) -> Receive:
+    """The same, refused where more comes than the largest body. Raises HTTPException."""
+    came = 0
+
+    async def counting() -> Message:
+        nonlocal came
+        message = await receive()
+        came += len(message.get("body", b""))
+        if came > LARGEST_BODY:
+            raise HTTPException(413)
+        return message
+
+    return counting
+
+
+def _length(headers: Headers) -> int:
+    """How long the body is said to be; 0 where nothing is said. [bytes]"""
+    said = headers.get("content-length", "")
+    return int(said) if said.isascii() and said.isdigit() and len(said) < LONGEST_LENGTH else 0
 
 
 def is_same_origin(headers: Headers) -> bool:

@@ -14,6 +14,7 @@ from steelyard.desk import (
     in_unit,
     standing_verdict,
 )
+from steelyard.web.marks import marked
 from steelyard.words import say
 
 PHASES = (AS_FOUND, AS_LEFT)
@@ -46,7 +47,7 @@ class JudgedPhase:
 def judged_phases(body: Body, decimal_mark: str) -> tuple[tuple[JudgedPhase, ...], Chart | None]:
     """Every phase that was judged, and one picture of them all."""
     said: Mapping[str, Any] = body["verdicts"]
-    phases = tuple(_phase(body, phase) for phase in PHASES if phase in said)
+    phases = tuple(_phase(body, phase, decimal_mark) for phase in PHASES if phase in said)
     return phases, deviation_picture({p: said[p]["content"] for p in PHASES if p in said}, decimal_mark)
 
 
@@ -81,20 +82,20 @@ def _points(points: Sequence[Mapping[str, Any]], direction: str, unit: str) -> t
     return tuple(sorted(drawn, key=lambda point: point.target))
 
 
-def _phase(body: Body, phase: str) -> JudgedPhase:
+def _phase(body: Body, phase: str, mark: str) -> JudgedPhase:
     content = body["verdicts"][phase]["content"]
     restricted = content["restricted_range"]
     return JudgedPhase(
         phase=phase,
         verdict=content["verdict"],
         is_standing=standing_verdict(body, phase) is not None,
-        points=tuple(_point(point, content) for point in content["points"]),
-        doubts=tuple((f["severity"], say(f["code"], **f["facts"])) for f in content["doubts"]),
+        points=tuple(_point(point, content, mark) for point in content["points"]),
+        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"])) for f in content["doubts"]),
         restricted=(restricted[0], restricted[1]) if restricted else None,
     )
 
 
-def _point(point: Mapping[str, Any], content: Mapping[str, Any]) -> JudgedPoint:
+def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> JudgedPoint:
     counted = point["counted"]
     widest = point["budget"][0] if point["budget"] else None
     name = say(f"line-{widest['line']}", detail=widest["detail"]) if widest else ""
@@ -103,17 +104,24 @@ def _point(point: Mapping[str, Any], content: Mapping[str, Any]) -> JudgedPoint:
     return JudgedPoint(
         name=f"{point['target']} {say('direction-' + point['direction'])}",
         verdict=point["verdict"],
-        bolts=bolts_get(point, content),
+        bolts=bolts_get({**point, "bolts_get_percent": marked(point["bolts_get_percent"], mark)}, content),
         deviation=say(
             "judged-deviation",
             measure=say(f"measure-{counted['measure']}"),
-            deviation=counted["deviation_percent"],
-            low=counted["low_percent"],
-            high=counted["high_percent"],
+            deviation=marked(counted["deviation_percent"], mark),
+            low=marked(counted["low_percent"], mark),
+            high=marked(counted["high_percent"], mark),
             limit="" if limit is None else say("judged-limit", limit=limit),
         ),
         cause=cause,
     )
+
+
+def doubt_said(code: str, facts: Mapping[str, Any]) -> str:
+    """A finding as a page says it: the direction as a whole word."""
+    if facts.get("direction") in DIRECTIONS:
+        facts = {**facts, "direction": say(f"direction-{facts['direction']}")}
+    return say(code, **facts)
 
 
 def bolts_get(point: Mapping[str, Any], content: Mapping[str, Any]) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from steelyard.desk import Ability, AbilityPoint, Body
+from steelyard.web.marks import marked
 from steelyard.words import say
 
 
@@ -27,14 +28,16 @@ def not_reckoned(rig: Body) -> KitChoice:
     return KitChoice(str(rig["id"]), str(rig["table"]["name"]), "", "", (), "")
 
 
-def kit_choice(rig: Body, able: Ability) -> KitChoice:
+def kit_choice(rig: Body, able: Ability, decimal_mark: str) -> KitChoice:
     """A kit with what it can decide."""
     name = str(rig["table"]["name"])
     if able.refused is not None:
         wanted = (say("kit-needs", wanted=able.refused.wish),)
         return KitChoice(str(rig["id"]), name, "no-limit", say("kit-cannot-say"), wanted, "")
     sign, verdict = _verdict(able)
-    return KitChoice(str(rig["id"]), name, sign, verdict, tuple(map(_point, able.points)), _better(able))
+    points = (_point(point, decimal_mark) for point in able.points)
+    better = _better(able, decimal_mark)
+    return KitChoice(str(rig["id"]), name, sign, verdict, tuple(points), better)
 
 
 def _verdict(able: Ability) -> tuple[str, str]:
@@ -46,19 +49,20 @@ def _verdict(able: Ability) -> tuple[str, str]:
     return ("out", say("kit-decides-none")) if all(asked) else ("cant-tell", say("kit-decides-some"))
 
 
-def _point(point: AbilityPoint) -> str:
-    target = point.form.name
+def _point(point: AbilityPoint, mark: str) -> str:
+    target = f"{point.form.target.typed} {say(f'direction-{point.form.direction}')}"
     if point.able is None:
         return say("kit-point-needs", target=target, wanted=point.refused.wish if point.refused else "")
     fit, limit = point.able.fitness, point.able.limit_percent
+    expanded = marked(fit.expanded_percent, mark)
     if fit.passes_percent is None:
-        return say("kit-able-no-limit", target=target, expanded=fit.expanded_percent)
+        return say("kit-able-no-limit", target=target, expanded=expanded)
     if fit.is_hopeless:
-        return say("kit-able-hopeless", target=target, expanded=fit.expanded_percent, limit=limit)
-    return say("kit-able", target=target, expanded=fit.expanded_percent, passes=fit.passes_percent)
+        return say("kit-able-hopeless", target=target, expanded=expanded, limit=limit)
+    return say("kit-able", target=target, expanded=expanded, passes=marked(fit.passes_percent, mark))
 
 
-def _better(able: Ability) -> str:
+def _better(able: Ability, mark: str) -> str:
     """What helps most at the point that is known worst."""
     known = [point.able for point in able.points if point.able is not None]
     worst = max(known, key=lambda point: point.fitness.expanded_percent, default=None)
@@ -66,5 +70,8 @@ def _better(able: Ability) -> str:
         return ""
     best = worst.fitness.improvements[0]
     return say(
-        "kit-better", change=say(best.change), target=worst.form.target.typed, expanded=best.expanded_percent
+        "kit-better",
+        change=say(best.change),
+        target=worst.form.target.typed,
+        expanded=marked(best.expanded_percent, mark),
     )

@@ -48,6 +48,8 @@ class Form:
 
 def _beside(refused: InputRefused) -> str:
     """The sentence beside a field."""
+    if refused.given is None and refused.wanted == "want-one-of":
+        return say("field-choose")
     if refused.given is None:
         return say("field-wanted", wanted=refused.wish)
     return say("field-given", given=refused.given, wanted=refused.wish)

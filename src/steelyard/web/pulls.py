@@ -25,7 +25,8 @@ from steelyard.desk import (
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.judged import judged_phases
+from steelyard.web.judged import doubt_said, judged_phases
+from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
 from steelyard.web.step_words import step_list
 from steelyard.words import say
@@ -33,6 +34,13 @@ from steelyard.words import say
 router = APIRouter(prefix="/bench")
 ODD_FIELDS = ("line", "bucket", "click")
 """Where a load or reading far from its target is refused."""
+ON_PAGE = {
+    "want-sure": "want-near-target",
+    "want-click-load": "want-load-at-click",
+    "want-scale-name": "want-scale-of-shop",
+}
+"""What is wanted, in the words of the page where the form of a check names its own fields."""
+LOAD_FIELDS = ("no_click", "click")
 
 
 @router.get("/{check}/as-found")
@@ -92,16 +100,19 @@ def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
     try:
         read_pull(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
     except (InputRefused, Conflict, StoreTrouble) as refused:
-        form = Form.refused(typed, _with_tick(refused))
+        form = Form.refused(typed, _on_page(refused))
         return _pulling(ask, check, phase, point, form, status=refused.http_status)
     return see(_where(ask, check, phase, point))
 
 
-def _with_tick(refused: SteelyardError) -> SteelyardError:
-    """An odd reading in the words of the page, where `sure` is a tick."""
-    if isinstance(refused, InputRefused) and refused.wanted == "want-sure":
-        return InputRefused(refused.field, refused.given, "want-near-target", **refused.facts)
-    return refused
+def _on_page(refused: SteelyardError) -> SteelyardError:
+    """What is refused in the words of the page: a tick, its own fields, the shop's own weights."""
+    if not isinstance(refused, InputRefused):
+        return refused
+    wanted = ON_PAGE.get(refused.wanted, refused.wanted)
+    if refused.wanted == "want-unit" and refused.field in LOAD_FIELDS:
+        wanted = "want-weight-of-shop"
+    return InputRefused(refused.field, refused.given, wanted, **refused.facts)
 
 
 def _where(ask: Ask, check: str, phase: str, point: int) -> str:
@@ -156,6 +167,8 @@ def _pulling(
         dots=_dots(running, ask.settings.decimal_mark),
         state=_state(running),
         figure=lambda torque: _figure(torque, running, ask.settings.decimal_mark),
+        number=lambda value: marked(value, ask.settings.decimal_mark),
+        doubt_said=doubt_said,
         reasons=STRIKE_REASONS,
         form=form,
         asks_sure=bool(form.value("sure") or any(form.trouble(name) for name in ODD_FIELDS)),
@@ -183,6 +196,11 @@ def _figure(torque: float, running: Running, decimal_mark: str) -> str:
     return torque_in(torque, running.point.target).replace(".", decimal_mark)
 
 
+def _printed(torque: float, running: Running) -> float:
+    """A torque with the digits the page prints. [unit of the target]"""
+    return float(torque_in(torque, running.point.target))
+
+
 def _dots(running: Running, decimal_mark: str) -> Chart | None:
     """The pulls as dots against target and limit, in the unit of the target."""
     factor = float(running.point.target.unit.factor)
@@ -193,7 +211,7 @@ def _dots(running: Running, decimal_mark: str) -> Chart | None:
         state = "struck" if pull.struck_out is not None else "never" if pull.never_clicked else "counted"
         pulls.append(Pull(torque / factor, state))
     held = Held(
-        target=running.held_newton_metre / factor,
+        target=_printed(running.held_newton_metre, running) if shows else running.held_newton_metre / factor,
         unit=running.point.target.unit.symbol,
         low=running.low_newton_metre / factor if running.low_newton_metre is not None else None,
         high=running.high_newton_metre / factor if running.high_newton_metre is not None else None,

@@ -119,11 +119,10 @@ def due_day(row: ToolRow) -> str:
     return say(f"rack-due-day-{row.due}", day=row.next_due) if row.due not in ("none", "unchecked") else ""
 
 
-def range_words(row: ToolRow) -> str:
+def range_words(lowest: str, highest: str) -> str:
     """`20 to 100 N·m`; once where both ends are the same."""
-    if row.highest.startswith(f"{row.lowest} "):
-        return row.highest
-    return say("rack-range", lowest=row.lowest, highest=row.highest)
+    plain = lowest.removesuffix(f" {highest.partition(' ')[2]}")
+    return highest if highest.startswith(f"{plain} ") else say("rack-range", lowest=plain, highest=highest)
 
 
 def stands(view: ToolView) -> str:
@@ -226,7 +225,7 @@ def facts(view: ToolView) -> list[tuple[str, str]]:
     table, limit = view.body["tool"], view.body["limit"]
     known = {**table, **{name: view.body.get(name) for name in ("drive", "store_rule", "notes")}}
     return [
-        (say("rack-fact-range"), range_words(view.row)),
+        (say("rack-fact-range"), range_words(view.row.lowest, view.row.highest)),
         (say("rack-field-directions"), say(f"rack-direction-{','.join(table.get('directions', ['cw']))}")),
         (say("rack-fact-limit"), _limit(limit)),
         *_known(known),

@@ -6,7 +6,8 @@ from typing import Any
 
 from steelyard.charts import Chart, Share, budget_bars
 from steelyard.desk import AS_FOUND, AS_LEFT, Body, PointFigures, RecordView, point_figures, used_up_percent
-from steelyard.web.judged import bolts_get, deviation_picture
+from steelyard.web.judged import bolts_get, deviation_picture, doubt_said
+from steelyard.web.marks import marked
 from steelyard.words import say
 
 PHASES = (AS_FOUND, AS_LEFT)
@@ -59,24 +60,6 @@ class PhaseWords:
     method: str
 
 
-class Marked(float):
-    """A number that is printed with the decimal mark of the reader."""
-
-    mark = "."
-
-    def __format__(self, spec: str) -> str:
-        return super().__format__(spec).replace("-", "−").replace(".", self.mark)
-
-    def __abs__(self) -> "Marked":
-        return type(self)(super().__abs__())
-
-
-class Commaed(Marked):
-    """The same with a comma."""
-
-    mark = ","
-
-
 def phases(view: RecordView, decimal_mark: str) -> tuple[PhaseWords, ...]:
     """Every phase that was judged, in order."""
     said = view.body["verdicts"]
@@ -99,16 +82,9 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
         worst=tuple(_worst(content)),
         left_out=tuple(_left_out(body, content)),
         pattern=tuple(_pattern(content, mark)),
-        doubts=tuple((f["severity"], _sentence(f)) for f in content["doubts"]),
+        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"])) for f in content["doubts"]),
         method=say("record-method", **{k: method[k] for k in ("version", "draws", "seed", "numpy")}),
     )
-
-
-def _sentence(finding: Mapping[str, Any]) -> str:
-    facts = dict(finding["facts"])
-    if facts.get("direction") in ("cw", "ccw"):
-        facts["direction"] = say(f"direction-{facts['direction']}")
-    return say(finding["code"], **facts)
 
 
 def _worst(content: Mapping[str, Any]) -> Iterator[str]:
@@ -131,7 +107,7 @@ def _left_out(body: Body, content: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _pattern(content: Mapping[str, Any], mark: str) -> Iterator[str]:
-    yield from (_sentence(finding) for finding in content["pattern"])
+    yield from (doubt_said(finding["code"], finding["facts"]) for finding in content["pattern"])
     for direction, line in content["level_and_slope"].items():
         yield say(
             "level-line",
@@ -237,8 +213,3 @@ def line_name(row: Mapping[str, Any]) -> str:
 
 def _figure(value: float, figures: PointFigures, mark: str, *, sign: str = "") -> str:
     return f"{marked(value, mark):{sign}.{figures.places}f}"
-
-
-def marked(value: float, mark: str) -> float:
-    """A number that is printed with a decimal mark."""
-    return Commaed(value) if mark == "," else Marked(value)

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from steelyard.desk import Body, RecordView
-from steelyard.web.record_points import PHASES, marked
+from steelyard.web.marks import marked
+from steelyard.web.record_points import PHASES
 from steelyard.web.today import at_hour
 from steelyard.words import CAUTIONS, say
 
@@ -14,6 +15,14 @@ HANGING = ("hung-weight", "drum")
 STANDS = ("arm", "droop", "drop", "drum", "cord", "dribble", "resolution", "drift", "hysteresis", "mounting")
 STATED = {"stated_of_reading": "line-stated", "stated_of_full_scale": "line-stated-full-scale"}
 SAID = {"axis": "setup-axis", "zeroed": "setup-zeroed", "mode": "setup-mode"}
+OWN_WEIGHT = {
+    "mass": "record-kit-tool-mass",
+    "balance_point": "record-kit-tool-balance",
+    "own_reading": "record-kit-tool-reading",
+    "own_reading_at": "record-kit-tool-reading-at",
+    "own_weight": "record-kit-tool-own",
+    "pivot": "record-kit-tool-pivot",
+}
 GROUP = 8
 
 
@@ -114,8 +123,24 @@ def kit_stood(view: RecordView) -> list[Row]:
     """How the kit stood, as typed: lengths, axis and zero, masses and scales."""
     if view.body["setup"] is None:
         return []
-    kit = view.body["setup"]["form"]["kit"]
-    return [*_measured(kit), *_masses(kit)]
+    setup = view.body["setup"]
+    kit, hung = setup["form"]["kit"], _hung(setup["points"])
+    return [*_measured(kit), *_own_weight(setup["form"]["tool"]), *_masses(kit), *hung]
+
+
+def _own_weight(tool: Mapping[str, Any]) -> Iterator[Row]:
+    """What is known of the tool's own weight, as typed."""
+    for name, code in OWN_WEIGHT.items():
+        if tool.get(name):
+            yield say(code), str(tool[name])
+
+
+def _hung(points: Iterable[Mapping[str, Any]]) -> Iterator[Row]:
+    """What hung at each point where the load was known before."""
+    for point in points:
+        if point.get("load"):
+            direction = say(f"direction-{point['direction']}")
+            yield say("record-kit-load", target=point["target"], direction=direction), str(point["load"])
 
 
 def _measured(kit: Mapping[str, Any]) -> Iterator[Row]:

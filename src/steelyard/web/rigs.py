@@ -86,7 +86,7 @@ def keep_rig(ask: Asked, sort: str, typed: TypedForm) -> Response:
         rig = add_rig(ask.acting(typed), sort, typed.values)
     except SteelyardError as trouble:
         return _form(ask, sort, Form.refused(typed, trouble), status=trouble.http_status)
-    return see(f"/rigs/{rig}", notice="notice-rig-added")
+    return see(f"/rigs/{rig}", notice="notice-weight-added" if sort == "mass" else "notice-rig-added")
 
 
 @router.get("/{rig}")

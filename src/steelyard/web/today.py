@@ -105,9 +105,11 @@ def _open(check: OpenCheck, names: Mapping[str, str]) -> Row:
 
 
 def _aside(tool: SetAside) -> Row:
-    since = say("today-aside-since", day=day_in_words(date.fromisoformat(tool.since)))
-    why = tool.note if tool.record is None else say("rack-by-record", record=tool.record)
-    said = f"{since} {why}".strip()
+    day = day_in_words(date.fromisoformat(tool.since))
+    if tool.record is not None:
+        said = say("today-aside-record", day=day, record=tool.record)
+    else:
+        said = f"{say('today-aside-since', day=day)} {tool.note or ''}".strip()
     return Row(tool.number, f"/rack/{tool.tool}", "quarantined", say("today-state-aside"), said)
 
 

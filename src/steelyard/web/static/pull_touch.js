@@ -71,6 +71,7 @@ globalThis.PullTouch = {
       } else if (button?.dataset.deed === "next-load") {
         const [noClick, click] = fields;
         noClick.value = click.value || noClick.value;
+        click.value = noClick.value;
         hand = click;
       }
       show();

@@ -13,6 +13,8 @@ BENCHING: dict[str, str] = {
     "want-known-pull": "a pull of this check",
     "want-one-way-of-load": "the load in one way: the weighed bucket, or the loads before and at the click",
     "want-all-pulls": "all planned pulls, or a tick that the missing ones are left out on purpose",
+    "want-pull-since-turn": "a pull read since the adjuster was last turned; this one is of how the tool stood before",
+    "turned-since": "the adjuster was turned again",
     "want-found-first": "the verdict as found first; what a turn changes can never be found again",
     "want-turns": "how far it was turned, such as 1/4",
     "want-later-day": "a day after the check, {day}",

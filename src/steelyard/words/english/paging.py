@@ -1,6 +1,7 @@
 """Pages in general: troubles, the way back, what stands where nothing was said."""
 
 PAGING: dict[str, str] = {
+    "field-choose": "Choose one.",
     "field-wanted": "Wanted is {wanted}.",
     "field-given": "“{given}” cannot be used here; wanted is {wanted}.",
     "workshop-unnamed": "Workshop",

@@ -249,7 +249,8 @@ RIGGING: dict[str, str] = {
     "rig-stand-in-own": "Torque of its own weight",
     "rig-stand-in-own-hint": "Arm level, about the drive axis. 0 leaves it out on purpose.",
     # notices
-    "notice-rig-added": "Kept. This is what it can decide.",
+    "notice-rig-added": "Kept. Below stands what it can decide.",
+    "notice-weight-added": "Kept. Every arm and drum can take it.",
     "notice-rig-changed": "Changed. Records made before keep what it was then.",
     "notice-rig-sold": "Taken off the shelf.",
 }

@@ -33,7 +33,7 @@ SHELL: dict[str, str] = {
     "shell-step-done": "done",
     "shell-step-now": "you are here",
     "shell-step-todo": "to do",
-    "shell-step-skip": "left out",
+    "shell-step-skip": "not needed",
     "shell-chart-table": "The same as a table",
     "shell-keypad": "Keys for the reading",
     "shell-key-mark": "Decimal mark",

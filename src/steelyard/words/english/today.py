@@ -26,6 +26,7 @@ TODAY: dict[str, str] = {
     "today-one-pull": "1 pull so far.",
     "today-pulls": "{count} pulls so far.",
     "today-aside-since": "Since {day}.",
+    "today-aside-record": "Since {day}, by record {record}.",
     "today-paper-over": "Its paper ran out on {day}.",
     "today-paper-ends": "Its paper holds until {day}.",
     "today-no-backup": "No backup yet.",
