@@ -23,7 +23,9 @@ from steelyard.desk import (
     record_body,
     record_view,
     release_tool,
+    retire_tool,
     running_point,
+    sell_rig,
     set_up,
     set_workshop,
     standing_verdict,
@@ -410,6 +412,33 @@ def test_the_kit_cannot_change_once_pulls_are_read(shop: BenchShop) -> None:
         choose_kit(shop.acting, shop.check, {"rig": "nowhere", "plan": "full"})
 
 
+def test_a_rig_that_was_sold_is_no_kit_but_of_the_check_it_stands_in(shop: BenchShop) -> None:
+    kit = {"rig": shop.rig, "plan": "full"}
+    shop.open()
+    choose_kit(shop.acting, shop.check, kit)
+    sell_rig(shop.acting, shop.rig, {}, None)
+    choose_kit(shop.acting, shop.check, kit)
+    shop.open()
+    with refused("want-fitting-rig", "rig"):
+        choose_kit(shop.acting, shop.check, kit)
+
+
+def test_a_retired_tool_is_not_checked(shop: BenchShop) -> None:
+    retire_tool(shop.acting, shop.tool, {})
+    with refused("want-tool-in-use", "why"):
+        open_check(shop.acting, shop.tool, {"why": "due"})
+
+
+def test_a_token_of_the_closing_of_another_check_is_refused(shop: BenchShop) -> None:
+    acting = shop.workshop.acting(submission="a token")
+    checks = [open_check(shop.acting, shop.tool, {"why": "training"}) for _ in range(2)]
+    for check in checks:
+        look_over(shop.acting, check, {"damaged": "yes", "look_note": "bent"})
+    close_check(acting, checks[0], {})
+    with refused("want-new-submission", "submission"):
+        close_check(acting, checks[1], {})
+
+
 def test_another_kit_is_set_up_before_pulls_are_read_with_it(shop: BenchShop) -> None:
     other = add_rig(shop.acting, "transducer", {"name": "A-2", "resolution": "1", "stated_of_reading": "2"})
     shop.stand()
@@ -455,6 +484,15 @@ def test_own_points_are_planned_as_typed(shop: BenchShop) -> None:
         ("30 N·m", 3),
         ("50,5 N·m", 3),
     ]
+
+
+@pytest.mark.parametrize("answer", ["true", "Yes", "on", "1"])
+def test_an_answer_that_is_neither_yes_nor_no_is_not_taken_for_no(shop: BenchShop, answer: str) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "full"})
+    typed = {"axis": "vertical", "zeroed": "with-tool", "is_ready": "yes", "set_each_time": answer}
+    with refused("want-one-of", "set_each_time"):
+        set_up(shop.acting, shop.check, typed)
 
 
 def test_the_setup_is_refused_until_it_stands_ready(shop: BenchShop) -> None:

@@ -10,10 +10,12 @@ from typing import Any
 
 import pytest
 
+from desk.bench_shop import WRENCH
 from forms import ALL, BEAM, DRIVER, HUNG, changed, without
 from steelyard.desk import (
     Acting,
     Ledger,
+    add_tool,
     check_content,
     find_records,
     judge_check,
@@ -25,7 +27,7 @@ from steelyard.desk import (
     tools,
 )
 from steelyard.errors import Full, InputRefused
-from steelyard.records import Entry, Stamp, chain_breaks
+from steelyard.records import Entry, Stamp, chain_breaks, form_table
 from steelyard.store import MemoryLedger
 from web.shop import HOUR, CountingDice, StandingClock
 
@@ -102,6 +104,13 @@ def test_the_tool_of_the_rack_with_that_number_gets_the_record() -> None:
     assert one.tool["id"] == other.tool["id"]
     assert [check["record"] for check in other.tool["checks"]] == [1, 2]
     assert len(tools(desk.ledger, "", "here", today=HOUR.date()).rows) == 1
+
+
+def test_the_next_date_is_after_the_own_interval_of_a_tool_on_the_rack() -> None:
+    desk = acting()
+    number = form_table(HUNG.encode())["tool"]["number"]  # type: ignore[index]
+    add_tool(desk, {**WRENCH, "number": number, "interval_months": "3"})
+    assert record_view(desk.ledger, record_file(desk, HUNG.encode())).tool["next_due"] == "2027-02-20"
 
 
 def test_a_file_sent_again_with_the_same_token_is_kept_once() -> None:

@@ -78,6 +78,17 @@ def test_a_tool_in_quarantine_stands_there_alone() -> None:
     assert (tool_aside.number, tool_aside.since, tool_aside.note) == ("T-1", "2026-11-25", "fell")
 
 
+def test_days_are_those_of_the_workshop_not_of_greenwich() -> None:
+    """At 20:30 UTC it is the next morning where the clock is ten hours ahead."""
+    ledger = ledger_of(*tool("T-1"), *tool("T-2"))
+    aside = Draft(Kind.QUARANTINED, Subject.TOOL.named("T-1"), {"note": "fell", "check": None})
+    ledger.append([aside, opened("c1", "T-2")], Stamp("2026-11-24T20:30:00.000Z", 600, "", "test"))
+    found = look_at_today(ledger, DAY)
+    assert found.set_aside[0].since == "2026-11-25"
+    assert found.open_checks[0].day == "2026-11-25"
+    assert len(ledger.documents(Wanted("check", day_from="2026-11-25"))) == 1
+
+
 def test_a_check_in_hand_counts_the_pulls_that_stand() -> None:
     check = Subject.CHECK.named("c1")
     pulls = [Draft(Kind.PULL_READ, check, {"pull": {}, "struck_out": out}) for out in (None, "slip", None)]

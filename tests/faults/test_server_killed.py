@@ -138,13 +138,15 @@ def killed_at_random_moments(folder: Path, *, times: int) -> None:
     sender = Sender(free_port(), check)
     for i in range(1, times + 1):
         process = started(folder, sender.port)
-        if page_now(sender.port, f"/bench/{check}") != (303, f"/bench/{check}/as-found"):
-            raise AssertionError("another page came back")
         sending = threading.Thread(target=sender.send_on)
-        sending.start()
-        time.sleep(moments.uniform(0, LONGEST_LIFE))
-        process.send_signal(signal.SIGKILL)
-        process.wait(20)
+        try:
+            if page_now(sender.port, f"/bench/{check}") != (303, f"/bench/{check}/as-found"):
+                raise AssertionError("another page came back")
+            sending.start()
+            time.sleep(moments.uniform(0, LONGEST_LIFE))
+        finally:
+            process.send_signal(signal.SIGKILL)
+            process.wait(20)
         sending.join(30)
         if sender.sent >= PULLS:
             pulls_are_all_there(folder, sender)

@@ -1,8 +1,9 @@
 """The entries of a released ledger stay readable: same digests, same documents, a record that is still
 intact.
 
-`ledger_1.jsonl` holds the bodies of all entries of one small workshop, a line each: a check as found, a
-pull struck out and taken back, a turn of the adjuster, as left, sealed, corrected. The program wrote it at the bench.
+`ledger_1.jsonl` holds the bodies of all entries of one small workshop, a line each: a check as found, a pull
+struck out and taken back, a turn of the adjuster, as left, sealed, corrected. The program wrote it at the
+bench.
 """
 
 from pathlib import Path

@@ -48,7 +48,7 @@ def _tools(today: "Today") -> Iterator[str]:
 
 def _checks(today: "Today") -> Iterator[str]:
     for check in today.open_checks:
-        yield say("due-open-check", number=check.number, day=check.at[:10], pulls=check.pulls)
+        yield say("due-open-check", number=check.number, day=check.day, pulls=check.pulls)
 
 
 def _papers(today: "Today") -> Iterator[str]:

@@ -24,7 +24,7 @@ from steelyard.desk.bench import (
     tool_body,
     usual_exercise,
 )
-from steelyard.desk.bench_verdict import final_phase, judge_phase
+from steelyard.desk.bench_verdict import judge_phase
 from steelyard.desk.book import (
     SEALED,
     BookPage,
@@ -237,7 +237,6 @@ __all__ = [
     "close_check",
     "correct_record",
     "exercise",
-    "final_phase",
     "find_records",
     "first_start",
     "fits",

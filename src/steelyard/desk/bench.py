@@ -86,9 +86,11 @@ def open_check(acting: Acting, tool: str, typed: Mapping[str, str]) -> str:
     """Begin a check of a tool; returns its name. Why today: one of `REASONS`, with a note where there is
     more.
 
-    Raises NotFound; InputRefused with the field `why`, `note` or `title`.
+    Raises NotFound; InputRefused with the field `why` (also for a retired tool), `note` or `title`.
     """
     body = acting.body(Subject.TOOL, tool)
+    if body["is_retired"]:
+        raise InputRefused("why", None, "want-tool-in-use")
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     names = ", ".join(REASONS)
     payload = {
@@ -136,10 +138,11 @@ def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: in
     tool = acting.body(Subject.TOOL, body["tool"])
     rig = typed.get("rig", "").strip()
     rig_body = acting.ledger.document(Subject.RIG.named(rig)) if rig else None
-    if rig_body is None or not fits(rig_body, tool):
+    is_here = rig_body is not None and (rig_body["state"] == "here" or _is_chosen(body, rig))
+    if rig_body is None or not is_here or not fits(rig_body, tool):
         raise InputRefused("rig", rig or None, "want-fitting-rig")
     plan = read_plan(typed, tool, unit=settings(acting.ledger).unit)
-    if _has_pulls(body) and (body["choice"]["rig"] != rig or not plan.begins_with(body["choice"]["points"])):
+    if _has_pulls(body) and not (_is_chosen(body, rig) and plan.begins_with(body["choice"]["points"])):
         raise InputRefused("rig", None, "want-same-kit")
     payload = {"rig": rig, "plan": plan.name, "points": planned_points(plan)}
     write_step(acting, body, Kind.KIT_CHOSEN, payload, seen)
@@ -221,6 +224,10 @@ def _bodies(ledger: Ledger, body: Body) -> tuple[Body, Body]:
     if tool is None or rig is None:
         raise NotFound("rig")
     return tool, rig
+
+
+def _is_chosen(body: Body, rig: str) -> bool:
+    return body["choice"] is not None and body["choice"]["rig"] == rig
 
 
 def _has_pulls(body: Body) -> bool:

@@ -1,7 +1,6 @@
 """Asking for the verdict of a phase: judged from the entries alone, its digits kept."""
 
 from collections.abc import Mapping
-from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import open_body, write_step
@@ -9,7 +8,7 @@ from steelyard.desk.check import JudgedCheck, judge_form
 from steelyard.desk.content import check_content
 from steelyard.desk.ports import Body, Ledger
 from steelyard.errors import InputRefused
-from steelyard.records import AS_LEFT, Kind, check_table, is_complete, is_set_up, read_table
+from steelyard.records import Kind, check_table, is_complete, is_set_up, read_table
 
 
 def judge_phase(
@@ -43,11 +42,3 @@ def judged_phase(ledger: Ledger, body: Body, phase: str) -> JudgedCheck:
     if not table["point"]:
         raise InputRefused("line", None, "want-two-pulls")
     return judge_form(read_table(table))
-
-
-def final_phase(body: Body) -> str | None:
-    """The phase whose verdict the tool leaves with: as left where it was adjusted; None without a verdict."""
-    verdicts: Mapping[str, Any] = body["verdicts"]
-    if AS_LEFT in verdicts:
-        return AS_LEFT
-    return next(iter(verdicts), None)

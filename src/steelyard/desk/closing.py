@@ -33,9 +33,9 @@ def months_later(day: date, months: int) -> date:
     return date(year, month % 12 + 1, min(day.day, last))
 
 
-def offered_due(tool: Body, today: date) -> date:
-    """When to look again: after the tool's own interval, else after twelve months."""
-    return months_later(today, int(tool.get("interval_months") or USUAL_MONTHS))
+def offered_due(tool: Body, day: date) -> date:
+    """When to look again after a day: after the tool's own interval, else after twelve months."""
+    return months_later(day, int(tool.get("interval_months") or USUAL_MONTHS))
 
 
 def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> int:

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
 from steelyard.desk.rack import DUE_AT_ONCE, STATES_IN_USE
+from steelyard.desk.record_figures import in_unit
 from steelyard.desk.tool_fields import tool_unit
 from steelyard.errors import InputRefused, NotFound
-from steelyard.quantities import UNITS, Dimension
-from steelyard.records import Fields, Subject, read_limit, read_tool, tool_state
+from steelyard.records import Fields, Subject, day_there, read_limit, read_tool, tool_state
 from steelyard.tools import Kind as ToolKind
 
 DUE_SOON_DAYS = 30
@@ -207,13 +207,8 @@ def _due(body: Body, today: date) -> str:
 
 def _happened(event: Mapping[str, Any], names: Mapping[str, str]) -> Happened:
     who = names.get(event["who"])
-    return Happened(_local_day(event), event["what"], event["note"], who, event.get("record"))
-
-
-def _local_day(event: Mapping[str, Any]) -> str:
-    """The day in the workshop on which an entry was written."""
-    at = datetime.fromisoformat(event["at"]) + timedelta(minutes=event["offset_minutes"])
-    return at.date().isoformat()
+    day = day_there(event["at"], event["offset_minutes"])
+    return Happened(day, event["what"], event["note"], who, event.get("record"))
 
 
 def _due_because(body: Body, events: tuple[Happened, ...]) -> Happened | None:
@@ -256,7 +251,7 @@ def _checked(check: Mapping[str, Any], body: Body, unit: str) -> PastToolCheck:
 def _error_point(point: Mapping[str, Any], unit: str) -> ErrorPoint:
     limit = point["limit_percent"]
     return ErrorPoint(
-        target=float(f"{point['target_newton_metre'] / float(UNITS[Dimension.TORQUE][unit].factor):.10g}"),
+        target=in_unit(point["target_newton_metre"], unit),
         direction=point["direction"],
         deviation_percent=point["deviation_percent"],
         low_percent=point["low_percent"],

@@ -9,7 +9,7 @@ from steelyard.desk.acting import Acting
 from steelyard.desk.bench import check_body
 from steelyard.desk.bench_verdict import judge_phase
 from steelyard.desk.cases import ready_point
-from steelyard.desk.closing import USUAL_MONTHS, close_check, months_later
+from steelyard.desk.closing import USUAL_MONTHS, close_check, offered_due
 from steelyard.desk.kits import LOADED
 from steelyard.desk.rack import namesake
 from steelyard.desk.workshop import add_person
@@ -47,11 +47,12 @@ def record_file(acting: Acting, content: bytes) -> int:
         person = add_person(_part(acting, "person"), {"person": form.person})
         writing = replace(acting, who=person.key)
     check = _entries(writing, table, form)
-    if check_body(acting.ledger, check)["closed"] is None:
+    body = check_body(acting.ledger, check)
+    if body["closed"] is None:
         judge_phase(_part(writing, "verdict"), check, AS_FOUND, {"incomplete": "yes"})
-        due = months_later(form.day, USUAL_MONTHS).isoformat()
+        due = offered_due(acting.body(Subject.TOOL, body["tool"]), form.day).isoformat()
         return close_check(_part(writing, "close"), check, {"next_due": due})
-    return int(check_body(acting.ledger, check)["closed"]["record"])
+    return int(body["closed"]["record"])
 
 
 def _judgeable(acting: Acting, table: Mapping[str, Any]) -> CheckForm:

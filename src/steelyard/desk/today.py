@@ -1,6 +1,5 @@
 """What a day asks for: tools due, checks in hand, tools set aside, papers that run out, the first steps."""
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -8,7 +7,7 @@ from steelyard.desk.book import SEALED
 from steelyard.desk.ports import Ledger, Listed, Wanted
 from steelyard.desk.rack import STATES_IN_USE
 from steelyard.desk.rack_view import DUE_SOON_DAYS
-from steelyard.records import subject_name
+from steelyard.records import day_there, subject_name
 
 SHOWN = 8
 QUARANTINED = "quarantined"
@@ -28,7 +27,7 @@ class DueTool:
 @dataclass(frozen=True)
 class OpenCheck:
     """A check that was begun. at: UTC of its opening. offset_minutes: of the clock there. [min]
-    pulls: read so far. who: key of the person who opened it."""
+    pulls: read so far and not struck out. who: key of the person who opened it."""
 
     check: str
     number: str
@@ -37,12 +36,17 @@ class OpenCheck:
     pulls: int
     who: str
 
+    @property
+    def day(self) -> str:
+        """The day in the workshop on which it was begun."""
+        return day_there(self.at, self.offset_minutes)
+
 
 @dataclass(frozen=True)
 class SetAside:
     """A tool in quarantine.
 
-    since: the day, UTC. note: what was said. record: that brought it there, or None.
+    since: the day in the workshop. note: what was said. record: that brought it there, or None.
     """
 
     tool: str
@@ -135,13 +139,9 @@ def _open_check(listed: Listed) -> OpenCheck:
         number=str(body["tool_number"]),
         at=opened["at"],
         offset_minutes=opened["offset_minutes"],
-        pulls=sum(1 for _ in _kept(body["pulls"])),
+        pulls=sum(pull["struck_out"] is None for pull in body["pulls"]),
         who=opened["who"],
     )
-
-
-def _kept(pulls: Iterable[dict[str, object]]) -> Iterator[dict[str, object]]:
-    return (pull for pull in pulls if not pull.get("struck_out"))
 
 
 def _set_aside(listed: Listed) -> SetAside:

@@ -9,6 +9,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from steelyard.errors import InputRefused
+
+FLAGS = ("yes", "no")
 HAS_UNIT = re.compile(r"[^\W\d_]|[%°'\"]")  # a letter, a percent or degree sign: a unit was typed
 
 
@@ -40,6 +43,7 @@ def typed_table(typed: Mapping[str, str], columns: Iterable[Column], *, torque_u
 
     typed: texts by name; of a `list` the texts are joined by commas, a `flag` is `yes`, `no` or empty.
     torque_unit: of every field whose kind is `torque`.
+    Raises InputRefused for a flag that is none of these.
     """
     table: dict[str, Any] = {}
     for column in columns:
@@ -49,6 +53,8 @@ def typed_table(typed: Mapping[str, str], columns: Iterable[Column], *, torque_u
         if column.kind in ("text", "number"):
             table[column.name] = text
         elif column.kind == "flag":
+            if text not in FLAGS:
+                raise InputRefused(column.name, text, "want-one-of", names=", ".join(FLAGS))
             table[column.name] = text == "yes"
         elif column.kind == "list":
             table[column.name] = [part.strip() for part in text.split(",") if part.strip()]

@@ -4,6 +4,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from typing import Any, NamedTuple
 
 import rfc8785
@@ -103,6 +104,11 @@ def read_entry(body: str) -> Entry:
         body,
         digest_of(body),
     )
+
+
+def day_there(at: str, offset_minutes: int) -> str:
+    """The day in the workshop on which an entry was written, from two fields of its stamp."""
+    return (datetime.fromisoformat(at) + timedelta(minutes=offset_minutes)).date().isoformat()
 
 
 def digest_of(text: str) -> str:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from steelyard.records.entry import Entry
+from steelyard.records.entry import Entry, day_there
 from steelyard.records.kinds import Kind, Subject
 from steelyard.records.listing import WIDTH, Body, Fold, Listing, searchable
 
@@ -98,14 +98,14 @@ CHECK_FOLDS: dict[str, Fold] = {
 
 def check_listing(body: Body) -> Listing:
     """Sealed checks in the order of their records, checks in hand in the order of their opening."""
-    closed = body["closed"]
+    closed, opened = body["closed"], body["opened"]
     record = f"record {closed['record']}" if closed else None
     number = closed["record"] if closed else body["first"]
     return Listing(
         key=str(number).zfill(WIDTH),
         state=closed["verdict"] if closed else "open",
-        day=closed["day"] if closed else body["opened"]["at"][:10],
+        day=closed["day"] if closed else day_there(opened["at"], opened["offset_minutes"]),
         owner=Subject.TOOL.named(body["tool"]),
-        who=closed["who"] if closed else body["opened"]["who"],
+        who=closed["who"] if closed else opened["who"],
         words=searchable(body["tool_number"], body.get("title"), record),
     )

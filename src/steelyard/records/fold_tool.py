@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from steelyard.records.entry import Entry
+from steelyard.records.entry import Entry, day_there
 from steelyard.records.kinds import Kind
 from steelyard.records.listing import Body, Fold, Listing, natural, searchable
 
@@ -33,8 +33,9 @@ def _returned(body: Body, entry: Entry) -> dict[str, Any]:
 
 
 def _quarantined(body: Body, entry: Entry) -> dict[str, Any]:
-    since = {"since": entry.at[:10], "note": entry.payload.get("note"), "record": entry.payload.get("record")}
-    return {**_noted(body, entry, "quarantined"), "quarantine": since}
+    since = day_there(entry.at, entry.offset_minutes)
+    said = {"since": since, "note": entry.payload.get("note"), "record": entry.payload.get("record")}
+    return {**_noted(body, entry, "quarantined"), "quarantine": said}
 
 
 def _released(body: Body, entry: Entry) -> dict[str, Any]:

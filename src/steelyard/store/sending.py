@@ -12,15 +12,17 @@ DRAWN_AFRESH = {Kind.TOOL_ADDED, Kind.RIG_ADDED, Kind.CHECK_OPENED, Kind.PERSON_
 def refuse_other(token: str, drafts: Sequence[Draft], earlier: Sequence[Entry]) -> None:
     """Raise InputRefused with the field `submission` where the token stood for something else before.
 
-    A lone entry must be the same. Of several, or of one that begins something, only the kinds can be
-    compared; a repeat may leave out what is there by now. Without this a program that counts its tokens anew would
-    be told that a pull is kept which is not.
+    A lone entry must be the same. Of several the kinds and subjects are compared, and of what begins
+    something the kinds alone; a repeat may leave out what is there by now. Without this a program that counts
+    its tokens anew would be told that a pull is kept which is not.
     """
     kinds = [draft.kind for draft in drafts]
     if kinds != [entry.kind for entry in earlier][: len(kinds)] or bool(kinds) != bool(earlier):
         raise InputRefused("submission", token, "want-new-submission")
-    if len(earlier) != 1 or drafts[0].kind in DRAWN_AFRESH:
+    if not DRAWN_AFRESH.isdisjoint(kinds):
         return
-    (draft,), (entry,) = drafts, earlier
-    if draft.subject != entry.subject or dict(draft.payload) != dict(entry.payload):
+    is_same = all(draft.subject == entry.subject for draft, entry in zip(drafts, earlier, strict=False))
+    if len(earlier) == 1:
+        is_same = is_same and dict(drafts[0].payload) == dict(earlier[0].payload)
+    if not is_same:
         raise InputRefused("submission", token, "want-new-submission")

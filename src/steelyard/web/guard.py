@@ -23,7 +23,6 @@ HEADERS = {
 }
 LARGEST_BODY = 64_000_000
 """Of any request; a photograph that is too large is refused in words beside its field. [bytes]"""
-LONGEST_LENGTH = 20
 NOT_KEPT = {"Cache-Control": "no-store"}
 READING = {"GET", "HEAD", "OPTIONS"}
 KEPT_LONG = ("/static/",)
@@ -45,12 +44,11 @@ class Guard:
         if scope["type"] not in ("http", "websocket"):
             await self.app(scope, receive, send)
             return
-        if scope["type"] == "http" and _length(Headers(scope=scope)) > LARGEST_BODY:
-            await _refuse(scope, receive, send, 413, "InputRefused", say("request-too-large"))
-            return
         changes = scope["type"] == "websocket" or scope["method"] not in READING
         if changes and not is_same_origin(Headers(scope=scope)):
-            await _refuse(scope, receive, send, 403, "OtherOrigin", say("other-origin"))
+            refusal = at_the_door(scope["path"], 403, "OtherOrigin", say("other-origin"))
+            refusal.headers.update({**HEADERS, **NOT_KEPT})
+            await refusal(scope, receive, send)
             return
 
         async def with_headers(message: Message) -> None:
@@ -63,12 +61,6 @@ class Guard:
             await send(message)
 
         await self.app(scope, _counted(receive), with_headers)
-
-
-async def _refuse(scope: Scope, receive: Receive, send: Send, status: int, error: str, sentence: str) -> None:
-    answer = at_the_door(scope["path"], status, error, sentence)
-    answer.headers.update({**HEADERS, **NOT_KEPT})
-    await answer(scope, receive, send)
 
 
 def _counted(receive: Receive) -> Receive:
@@ -84,12 +76,6 @@ def _counted(receive: Receive) -> Receive:
         return message
 
     return counting
-
-
-def _length(headers: Headers) -> int:
-    """How long the body is said to be; 0 where nothing is said. [bytes]"""
-    said = headers.get("content-length", "")
-    return int(said) if said.isascii() and said.isdigit() and len(said) < LONGEST_LENGTH else 0
 
 
 def is_same_origin(headers: Headers) -> bool:
