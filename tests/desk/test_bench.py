@@ -9,6 +9,7 @@ from steelyard.desk import (
     Step,
     StepState,
     add_rig,
+    add_tool,
     attach_photograph,
     check_view,
     choose_kit,
@@ -31,6 +32,7 @@ from steelyard.desk import (
     standing_verdict,
     strike_out,
     take_back,
+    tool_event,
     turn_adjuster,
     waive_adjusting,
 )
@@ -553,3 +555,47 @@ def test_a_check_that_nobody_opened_is_not_found(shop: BenchShop) -> None:
         check_view(shop.workshop.ledger, "nowhere")
     with pytest.raises(InputRefused):
         open_check(shop.acting, shop.tool, {"why": "because"})
+
+
+BEAM = {
+    "number": "T-07",
+    "kind": "beam",
+    "lowest": "10",
+    "highest": "60",
+    "graduation": "1",
+    "directions": "cw",
+    "grip_mark": "380 ± 2",
+    "limit.published": "own",
+    "limit.percent": "6",
+    "limit.source": "our own list",
+}
+
+
+def test_a_tool_that_shows_a_torque_is_asked_whether_it_was_zeroed_where_its_weight_may_act(
+    shop: BenchShop,
+) -> None:
+    shop.tool = add_tool(shop.acting, BEAM)
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "quick"})
+    level = {"axis": "horizontal", "zeroed": "with-tool", "pull": "down", "is_ready": "yes"}
+    with refused("want-one-of", "zeroed_tool"):
+        set_up(shop.acting, shop.check, level)
+    set_up(shop.acting, shop.check, {**level, "axis": "vertical"})
+    set_up(shop.acting, shop.check, {**level, "zeroed_tool": "yes"})
+    assert shop.body["setup"]["form"]["tool"]["zeroed"] is True
+
+
+def test_a_field_of_the_setup_is_refused_beside_itself(shop: BenchShop) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "full"})
+    with refused("want-axis", "axis"):
+        set_up(shop.acting, shop.check, {"axis": "", "zeroed": "with-tool", "is_ready": "yes"})
+
+
+def test_a_tool_dropped_after_its_last_pull_is_due_at_once(shop: BenchShop) -> None:
+    shop.stand()
+    shop.pull(READINGS)
+    judge_phase(shop.acting, shop.check, AS_FOUND, {})
+    tool_event(shop.acting, shop.tool, {"what": "dropped"})
+    close_check(shop.acting, shop.check, {"next_due": "2027-11-25"})
+    assert tool_of(shop)["next_due"] == "2026-11-25"

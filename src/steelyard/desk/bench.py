@@ -1,11 +1,11 @@
 """The check in hand: opened, looked over, the kit chosen and set up, the tool exercised."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.kits import fits, here, kit_table, setup_table, usual_setup
+from steelyard.desk.kits import LOADED, fits, here, kit_table, setup_table, usual_setup
 from steelyard.desk.plan import planned_points, read_plan
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
 from steelyard.desk.typed_table import Column, typed_table
@@ -160,8 +160,28 @@ def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | 
     payload = setup_payload(acting.ledger, body, typed)
     if typed.get("is_ready", "").strip() != "yes":
         raise InputRefused("is_ready", None, "want-cautions-read")
-    read_table({"steelyard_check": 1, "date": body["day"], **payload["form"], "point": payload["points"]})
+    table = {"steelyard_check": 1, "date": body["day"], **payload["form"], "point": payload["points"]}
+    try:
+        read_table(table)
+    except InputRefused as refused:
+        field = _page_field(refused.field, payload["points"])
+        raise InputRefused(field, refused.given, refused.wanted, **refused.facts) from None
     write_step(acting, body, Kind.RIG_SET_UP, payload, seen)
+
+
+def own_weight_acts(sort: str, setup: Mapping[str, Any]) -> bool:
+    """The tool's own weight may act here, so it matters whether a tool that shows a torque was zeroed."""
+    return sort in LOADED or setup.get("axis") != "vertical"
+
+
+def _page_field(field: str, points: Sequence[Mapping[str, Any]]) -> str:
+    """The field of the set-up page behind a field of the check form."""
+    place, _, name = field.rpartition(".")
+    if place.startswith("point") and name == "load":
+        empty = [i for i, point in enumerate(points) if not point.get("load")]
+        number = place.removeprefix("point").strip(" []")
+        return f"load_{int(number) - 1 if number.isdigit() else next(iter(empty), 0)}"
+    return name if place in ("kit", "place") else field
 
 
 def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[str, Any]:
@@ -173,7 +193,9 @@ def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[
     shelf = here(ledger)
     tool_table = dict(tool["tool"])
     handling = typed_table(typed, HANDLING_COLUMNS, torque_unit=unit)
-    if "zeroed_tool" in handling:
+    if ToolKind(tool_table["kind"]).is_indicating and own_weight_acts(sort, setup):
+        if "zeroed_tool" not in handling:
+            raise InputRefused("zeroed_tool", None, "want-one-of", names="yes, no")
         tool_table["zeroed"] = handling["zeroed_tool"]
     if "set_each_time" in handling:
         tool_table["set_each_time"] = handling["set_each_time"]

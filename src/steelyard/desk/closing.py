@@ -8,6 +8,7 @@ from typing import Any
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last, open_body
 from steelyard.desk.ports import Body, Ledger
+from steelyard.desk.rack import DUE_AT_ONCE
 from steelyard.desk.record import STOPPED, record_digest
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import (
@@ -96,6 +97,8 @@ def _drafts(body: Body, standing: Body, typed: Mapping[str, str], record: int) -
     }
     yield Draft(Kind.CHECK_CLOSED, check, sealed)
     yield Draft(Kind.RECORD_NUMBERED, THE_WORKSHOP, {"record": record, "check": body["id"]})
+    if _has_fallen_since(body, standing):
+        next_due = day
     told = {"check": body["id"], "record": record, "day": day, "verdict": verdict}
     yield Draft(Kind.TOOL_CHECKED, tool, {**told, "next_due": next_due, **_worst(body, phase)})
     if any(check["day"] > day for check in standing["checks"]):
@@ -105,6 +108,12 @@ def _drafts(body: Body, standing: Body, typed: Mapping[str, str], record: int) -
             yield Draft(Kind.QUARANTINED, tool, {"note": None, "record": record, "check": body["id"]})
     elif standing["quarantine"] is not None and typed.get("release", "") == "yes":
         yield Draft(Kind.RELEASED, tool, {"note": None, "record": record, "check": body["id"]})
+
+
+def _has_fallen_since(body: Body, tool: Body) -> bool:
+    """Something happened to the tool after its last pull, so nobody knows what it delivers now."""
+    last = max((int(pull["number"]) for pull in body["pulls"]), default=int(body["first"]))
+    return any(int(event["number"]) > last and event["what"] in DUE_AT_ONCE for event in tool["events"])
 
 
 def _verdict(body: Body) -> tuple[str, str | None]:

@@ -70,7 +70,7 @@ def _handling(said: Mapping[str, Any], tool: Body) -> dict[str, str]:
     form = said.get("form", {})
     table = form.get("tool", tool["tool"])
     values = {
-        "zeroed_tool": "yes" if table.get("zeroed") else "no",
+        "zeroed_tool": "yes" if table.get("zeroed") else "no" if said else "",
         "set_each_time": "yes" if table.get("set_each_time") else "no",
         "load_time": form.get("load_time", ""),
     }

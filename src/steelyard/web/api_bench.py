@@ -17,6 +17,7 @@ from steelyard.desk import (
     close_check,
     exercise,
     fitting_rigs,
+    is_set_up,
     judge_phase,
     look_over,
     offered_due,
@@ -230,7 +231,7 @@ def _set_up(ask: Ask, view: CheckView) -> SetUpOffered | None:
 def _running(ask: Ask, check: str, phase: str, point: int) -> Running:
     """Raises NotFound where there is no such point, or none yet."""
     body = check_view(ask.workshop.ledger, check).body
-    if body["setup"] is None:
+    if not is_set_up(body):
         raise NotFound(say(f"step-{Step.SET_UP}"))
     if not 0 <= point < len(points_at_a_glance(body, phase)):
         raise NotFound(f"{phase} {point}")

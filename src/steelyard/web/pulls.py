@@ -14,6 +14,7 @@ from steelyard.desk import (
     Step,
     asked_at,
     check_view,
+    is_set_up,
     judge_phase,
     next_point,
     points_at_a_glance,
@@ -143,7 +144,7 @@ def _pulling(
     view = check_view(ask.workshop.ledger, check)
     if view.body["closed"] is not None:
         return see(f"/book/{view.body['closed']['record']}")
-    if view.body["setup"] is None or phase not in (AS_FOUND, AS_LEFT):
+    if not is_set_up(view.body) or phase not in (AS_FOUND, AS_LEFT):
         raise NotFound(say(f"step-{Step.SET_UP}"))
     glance = points_at_a_glance(view.body, phase)
     here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
@@ -224,7 +225,7 @@ def _verdict(ask: Ask, check: str, form: Form, *, status: int = 200) -> Response
     view = check_view(ask.workshop.ledger, check)
     if view.body["closed"] is not None:
         return see(f"/book/{view.body['closed']['record']}")
-    if view.body["setup"] is None:
+    if not is_set_up(view.body):
         raise NotFound(say(f"step-{Step.SET_UP}"))
     number = view.tool["tool"]["number"]
     return page(

@@ -129,7 +129,7 @@ BENCH_PAGES: dict[str, str] = {
     "setup-mode-peak-hint": "On a tool that clicks it also catches a hand that goes on.",
     "setup-mode-track": "The value of the moment",
     "setup-zeroed-tool": "Was the tool zeroed as it stands, its own weight acting?",
-    "setup-zeroed-tool-hint": "Then its own weight cancels; if not, it is added.",
+    "setup-zeroed-tool-hint": "Then its own weight cancels; if not, it is added. With the drive axis upright it does not matter.",
     "setup-yes": "Yes",
     "setup-no": "No",
     "setup-set-each-time": "How is the torque set?",
