@@ -120,16 +120,16 @@ def test_every_figure_of_the_bench_has_the_decimal_mark_of_the_device(
 ) -> None:
     open_shop.client.cookies.set("steelyard_mark", ",")
     desk.open()
-    assert "known to ±0,83 %" in open_shop.page(f"/bench/{desk.check}/kit")
+    assert "20 N·m clockwise: known to ±2,6 %" in open_shop.page(f"/bench/{desk.check}/kit")
     desk.stand()
     desk.pull(READINGS)
     text = open_shop.page(f"/bench/{desk.check}/as-found?point=0")
     assert "inside: +2,0 % of ±4 %" in text
-    assert "about +2,0 % ± 0," in text
+    assert "about +1,9 % ± 2,7 %" in text
     judge_phase(desk.acting, desk.check, AS_FOUND, {})
     text = open_shop.page(f"/bench/{desk.check}/verdict")
     assert "bolts get 1,9 % LESS than set" in text
-    assert "95 % interval +1,09 to" in text
+    assert "95 % interval −0,72 to +4,61 %" in text
 
 
 def test_an_empty_choice_asks_to_choose_and_names_no_code(desk: BenchShop, open_shop: Shop) -> None:

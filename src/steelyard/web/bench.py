@@ -117,9 +117,9 @@ def close_offers(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
 def adjust(acting: Acting, check: str, typed: Typed) -> None:
     """Log a turn, or let it be."""
     if typed["deed"] == "waive":
-        waive_adjusting(acting, check, typed.values)
+        waive_adjusting(acting, check, typed.values, seen=typed.seen)
     else:
-        turn_adjuster(acting, check, typed.values)
+        turn_adjuster(acting, check, typed.values, seen=typed.seen)
 
 
 PAGES: Mapping[Step, StepPage] = {

@@ -90,7 +90,7 @@ def verdict(ask: Asked, check: str) -> Response:
 def judge(ask: Asked, check: str, typed: TypedForm) -> Response:
     """Judge a phase; its digits are kept."""
     try:
-        judge_phase(ask.acting(typed), check, typed["phase"] or AS_FOUND, typed.values)
+        judge_phase(ask.acting(typed), check, typed["phase"] or AS_FOUND, typed.values, seen=typed.seen)
     except (InputRefused, Conflict, StoreTrouble) as refused:
         return _verdict(ask, check, Form.refused(typed, refused), status=refused.http_status)
     return see(f"/bench/{check}/{Step.VERDICT}")
