@@ -5,7 +5,7 @@ the state it speaks of first.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from urllib.parse import parse_qsl, urldefrag, urlsplit
 
 import pytest
@@ -76,16 +76,12 @@ def place_of(path: str) -> str:
     return {"": "today", "who": "settings", "welcome": "today"}.get(first, first)
 
 
-def look_at(page: Page, path: str, *, is_prose: bool = False) -> list[str]:
-    """All that is wrong with a page, in both themes, at its own width and at the narrowest.
-
-    is_prose: it is made of the same few parts as its fellows; its colours are looked at on one size alone.
-    """
-    checks = (well_made, fits_across, large_aims, fits_the_narrowest)
+def look_at(page: Page, path: str, *checks: Callable[[Page], None]) -> list[str]:
+    """All that is wrong with a page, with everything unfolded."""
     troubles = []
     page.goto(path)
     page.evaluate(UNFOLD)
-    for check in checks if is_prose else (*checks, axe, readable_in_the_dark):
+    for check in checks or CHECKS:
         try:
             check(page)
         except AssertionError as trouble:
@@ -122,6 +118,12 @@ def fits_the_narrowest(page: Page) -> None:
         page.set_viewport_size(size)
 
 
+PLAIN = (well_made, fits_across, large_aims, fits_the_narrowest)
+CHECKS = (*PLAIN, axe, readable_in_the_dark)
+PROSE: dict[Size, Callable[[Page], None]] = {"phone": axe, "desk": readable_in_the_dark}
+"""The help is made of the same few parts on every page; each is looked at by one size."""
+
+
 @pytest.mark.parametrize("place", PLACES)
 @pytest.mark.parametrize("size", ["phone", "desk"])
 def test_every_page_of_the_demo_is_fit_to_be_used(
@@ -129,8 +131,8 @@ def test_every_page_of_the_demo_is_fit_to_be_used(
 ) -> None:
     here = [path for path in shapes.values() if place_of(path) == place]
     assert here, "no page leads here"
-    is_prose = place == "help" and size == "desk"
-    troubles = [trouble for path in here for trouble in look_at(page, path, is_prose=is_prose)]
+    checks = (*PLAIN, PROSE[size]) if place == "help" else CHECKS
+    troubles = [trouble for path in here for trouble in look_at(page, path, *checks)]
     assert not troubles, "\n".join(troubles)
 
 

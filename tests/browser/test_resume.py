@@ -109,7 +109,10 @@ def test_a_pull_made_while_the_server_is_away_is_kept_and_sent(
     [
         ("look", {"damaged": "yes", "look_note": "the pawl slips"}),
         ("kit", {"plan": "own", "targets": "20; 100", "pulls": "4"}),
-        ("set-up", {"axis": "horizontal", "room_temperature": "17.5", "is_ready": "yes"}),
+        (
+            "set-up",
+            {"axis": "horizontal", "zeroed": "with-tool", "room_temperature": "17.5", "is_ready": "yes"},
+        ),
         ("exercise", {"exercise_pulls": "4"}),
     ],
 )

@@ -204,7 +204,7 @@ def test_a_point_is_not_there_before_the_kit_is_set_up(program: Program) -> None
         ("look", {}, "damaged"),
         ("look", {"damaged": "yes"}, "look_note"),
         ("kit", {"rig": "none"}, "rig"),
-        ("set-up", {**STANDS, "mode": "sideways"}, "kit.mode"),
+        ("set-up", {**STANDS, "mode": "sideways"}, "mode"),
         ("set-up", {**STANDS, "is_ready": ""}, "is_ready"),
         ("exercise", {"exercise_pulls": "many"}, "exercise_pulls"),
         ("as-found/0", {"line": "19,6 kilos"}, "line"),

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
+from fastapi import FastAPI
 from starlette.testclient import WebSocketDenialResponse
 from starlette.websockets import WebSocketDisconnect
 
@@ -147,6 +148,17 @@ def test_a_sealed_check_is_still_told_of(desk: BenchShop, open_shop: Shop) -> No
     close_check(desk.acting, desk.check, {"next_due": ""})
     with open_shop.client.websocket_connect(f"{WIRE}/live/{desk.check}") as line:
         assert line.receive_json() == {"last": desk.body["last"]}
+
+
+def test_a_server_that_is_to_end_closes_the_line(desk: BenchShop, open_shop: Shop) -> None:
+    app = open_shop.client.app
+    assert isinstance(app, FastAPI)
+    with open_shop.client.websocket_connect(f"{WIRE}/live/{desk.check}") as line:
+        line.receive_json()
+        app.state.is_ending = lambda: True
+        with pytest.raises(WebSocketDisconnect) as closed:
+            line.receive_json()
+    assert closed.value.code == 1012
 
 
 def test_a_check_that_is_not_there_closes_the_line(open_shop: Shop) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.kits import LOADED, fits, here, kit_table, setup_table, usual_setup
+from steelyard.desk.kits import LOADED, fits, here, kit_table, offered_setup, setup_table
 from steelyard.desk.plan import planned_points, read_plan
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
 from steelyard.desk.typed_table import Column, typed_table
@@ -189,7 +189,7 @@ def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[
     unit = settings(ledger).unit
     tool, rig = _bodies(ledger, body)
     sort = str(rig["sort"])
-    setup = {**usual_setup(sort, rig, tool), **setup_table(sort, typed, torque_unit=unit)}
+    setup = {**offered_setup(sort, rig, tool), **setup_table(sort, typed, torque_unit=unit)}
     shelf = here(ledger)
     tool_table = dict(tool["tool"])
     handling = typed_table(typed, HANDLING_COLUMNS, torque_unit=unit)

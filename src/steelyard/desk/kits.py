@@ -13,6 +13,7 @@ SCALE, MASS, HUNG_WEIGHT, DRUM, TRANSDUCER = SORTS = ("scale", "mass", "hung-wei
 LOADED = (HUNG_WEIGHT, DRUM)
 KITS = (*LOADED, TRANSDUCER)
 AT_ONCE = 200
+ALWAYS_ASKED = ("axis", "zeroed")  # an answer nobody gave must not go on record
 FALLS_AFTER_ITS_CLICK = {
     ToolKind.CLICK_ADJUSTABLE,
     ToolKind.CLICK_PRESET,
@@ -121,6 +122,12 @@ def usual_setup(sort: str, rig_body: Body, tool_body: Body) -> dict[str, Any]:
     if sort == DRUM:
         return {"always": own["always"]} if own.get("always") else {}
     return {"axis": "vertical", "zeroed": "with-tool", "mode": _mode(ToolKind(tool["kind"]))}
+
+
+def offered_setup(sort: str, rig_body: Body, tool_body: Body) -> dict[str, Any]:
+    """What stands in the fields of a set-up nobody has made yet: as usual, but axis and zero are asked."""
+    usual = usual_setup(sort, rig_body, tool_body)
+    return {name: text for name, text in usual.items() if name not in ALWAYS_ASKED}
 
 
 def _mode(kind: ToolKind) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from steelyard.desk.kits import LOADED, SETUP_COLUMNS, here, usual_setup
+from steelyard.desk.kits import LOADED, SETUP_COLUMNS, here, offered_setup
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.typed_table import typed_again
 from steelyard.errors import NotFound
@@ -50,7 +50,7 @@ def setup_fields(ledger: Ledger, body: Body) -> SetupFields:
     sort, kind, shelf = str(rig["sort"]), ToolKind(tool["tool"]["kind"]), here(ledger)
     columns = SETUP_COLUMNS[sort]
     said = body["setup"] or {}
-    before = {**usual_setup(sort, rig, tool), **(said.get("form", {}).get("kit", {}))}
+    before = {**offered_setup(sort, rig, tool), **(said.get("form", {}).get("kit", {}))}
     return SetupFields(
         rig=rig,
         sort=sort,

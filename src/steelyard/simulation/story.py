@@ -38,8 +38,8 @@ BEGUN = Before(1130, "10:00")
 LADDER = tuple(f"M-10 + M-2 + M-1{more}" for more in ("", " + B-100", " + B-200", " + B-200 + B-100"))
 QUICK: Texts = {"plan": "quick"}
 FULL: Texts = {"plan": "full"}
-ON_ADAPTER: Texts = {"room_temperature": "20"}
-ON_BENCH: Texts = {"zeroed": "before-tool", "room_temperature": "21"}
+ON_ADAPTER: Texts = {"axis": "vertical", "zeroed": "with-tool", "room_temperature": "20"}
+ON_BENCH: Texts = {"axis": "vertical", "zeroed": "before-tool", "room_temperature": "21"}
 ON_ARM: Texts = {
     "arm": "450 mm ± 1 mm",
     "droop": "0° ± 1°",

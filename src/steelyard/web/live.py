@@ -12,7 +12,7 @@ from steelyard.errors import NotFound, SteelyardError
 
 router = APIRouter()
 LOOK_SECONDS = 0.5
-NOT_THERE, LATER = 1008, 1013
+NOT_THERE, ENDING, LATER = 1008, 1012, 1013
 
 
 @router.websocket("/live/{check}")
@@ -20,7 +20,7 @@ async def live(line: WebSocket, check: str) -> None:
     """Send `{"last": n}` at first and whenever a later entry stands in the check.
 
     It asks the ledger twice a second, since another program may write there too. Closes with 1008 where there
-    is no such check, with 1013 where the ledger does not answer.
+    is no such check, with 1012 when the server is to end, with 1013 where the ledger does not answer.
     """
     await line.accept()
     shop: Workshop = line.app.state.workshop
@@ -34,6 +34,9 @@ async def live(line: WebSocket, check: str) -> None:
 async def _tell(line: WebSocket, shop: Workshop, check: str, heard: "asyncio.Task[None]") -> None:
     known, head = 0, -1
     while not heard.done():
+        if line.app.state.is_ending():  # a line accepted in that very moment hears nothing of it otherwise
+            await _end(line, ENDING)
+            return
         try:
             now = await run_in_threadpool(lambda: shop.ledger.head().number)
             last = await run_in_threadpool(_last, shop, check) if now != head else known

@@ -66,9 +66,10 @@ def serve(
     import uvicorn
 
     port, listening = free_port(usual_port, is_exact=is_exact)
+    app = make_app(workshop)
     with listening:
         config = uvicorn.Config(
-            make_app(workshop),
+            app,
             log_level="warning",
             access_log=False,
             server_header=False,
@@ -79,4 +80,6 @@ def serve(
         is_ready(address, usual_port not in (0, port))
         if opens_browser:
             open_browser(address)
-        uvicorn.Server(config).run(sockets=[listening])
+        server = uvicorn.Server(config)
+        app.state.is_ending = lambda: server.should_exit
+        server.run(sockets=[listening])

@@ -24,6 +24,6 @@ BENCHING: dict[str, str] = {
     "followed-through": "{point}: pull {pull} ({typed}) stands above the others. Did the hand stop at the click? A peak "
     "reading also catches what follows it.",
     "far-from-target": "{point}: pull {pull} ({typed}) is far from the target. Is it set right, and read right?",
-    "exercise-skipped": "The tool was pulled {done} times before the first reading; {usual} at its maximum are usual.",
+    "exercise-skipped": "Pulls before the first reading: {done}. Usual at the maximum: {usual}.",
     "paused-long": "More than an hour has passed: a few pulls at the maximum first are usual.",
 }
