@@ -196,6 +196,7 @@ def test_fingers_and_devices_arrive(sheet: Page) -> None:
         (404, "", "console: .* 404"),
         (500, "", "500: "),
         (200, "null.x", "script: "),
+        (200, "Promise.reject(new Error('Transition was skipped'))", ""),
         (200, "console.error('so')", "console: so"),
         (200, "document.body.setAttribute('style', 'color: red')", "console: .* Content Security Policy"),
         (200, "fetch('http://127.0.0.1:10/')", "leaves the machine: http://127.0.0.1:10/"),

@@ -3,11 +3,13 @@
 import re
 from dataclasses import dataclass, field
 
-from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, Response, WebSocket
+from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, Response, WebError, WebSocket
 
 AWAY = 0
 """Among the statuses that a test allows: there is no answer, since the server is away."""
 NO_ANSWER = re.compile(r"net::ERR_(CONNECTION|EMPTY)_\w+")
+LEFT_OUT = re.compile(r"^(\w+: )?Transition was (aborted|skipped)")
+"""The browser left out the slide from one page to the next, being slow; no script of ours asks for it."""
 REFUSED = re.compile(r"^Failed to load resource: the server responded with a status of (\d{3})")
 
 
@@ -25,7 +27,7 @@ class Watch:
 
     def over(self, context: BrowserContext) -> None:
         """Begin."""
-        context.on("weberror", lambda trouble: self.seen.append(f"script: {trouble.error}"))
+        context.on("weberror", self.script)
         context.on("console", self.console)
         context.on("request", self.request)
         context.on("response", self.response)
@@ -33,6 +35,10 @@ class Watch:
 
     def page(self, page: Page) -> None:
         page.on("websocket", self.socket)
+
+    def script(self, trouble: WebError) -> None:
+        if not LEFT_OUT.match(str(trouble.error)):
+            self.seen.append(f"script: {trouble.error}")
 
     def console(self, message: ConsoleMessage) -> None:
         refused = REFUSED.match(message.text)
