@@ -50,6 +50,12 @@ class Served:
         return status
 
 
+def _as_from_a_terminal() -> None:
+    """What the tests themselves were told to ignore, the program is not."""
+    for number in (signal.SIGINT, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
+
+
 @contextmanager
 def serving(home: Path, *words: str, **surround: str) -> Iterator[Served]:
     """`python -m steelyard …` in a home of its own; killed at the end where it still runs.
@@ -66,6 +72,7 @@ def serving(home: Path, *words: str, **surround: str) -> Iterator[Served]:
         text=True,
         encoding="utf-8",
         env=own | {"PYTHONUTF8": "1"} | surround,
+        preexec_fn=None if sys.platform == "win32" else _as_from_a_terminal,
     )
     with process:
         try:

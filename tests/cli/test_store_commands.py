@@ -97,7 +97,7 @@ class TestVerify:
         assert run(["store", "verify", "--data", str(shop)]) == 0
         out = capsys.readouterr().out
         assert f"Whole: {head.number} entries" in out
-        assert f"entry {head.number}, digest {head.digest}" in out.replace("\n", " ")
+        assert f"entry {head.number}, digest {head.digest}" in " ".join(out.split())
 
     def test_a_changed_entry(self, shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
         tamper(shop, "UPDATE entry SET body = replace(body, 'T-04', 'T-05') WHERE number = 2")
@@ -116,7 +116,7 @@ class TestVerify:
         assert "is the one that was printed" in capsys.readouterr().out
         tamper(shop, f"DELETE FROM entry WHERE number = {head.number}")
         assert run(["store", "verify", "--data", str(shop), *printed]) == 5
-        assert "were cut off or replaced" in capsys.readouterr().out.replace("\n", " ")
+        assert "were cut off or replaced" in " ".join(capsys.readouterr().out.split())
 
     @pytest.mark.parametrize("half", [["--entry", "3"], ["--digest", "1f0c9a44"]])
     def test_half_of_what_was_printed_is_refused(

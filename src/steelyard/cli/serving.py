@@ -13,8 +13,8 @@ from steelyard.words import say
 if TYPE_CHECKING:
     from steelyard.bootstrap import OneServer, Workshop
 
-LIKE_CTRL_C = ("SIGTERM", "SIGHUP", "SIGBREAK")
-"""Signals that end a program too: asked to, or its terminal closed. Not all are there on every system."""
+LIKE_CTRL_C = ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK")
+"""Signals that end a program: Ctrl-C, asked to, or its terminal closed. Not all are there on every system."""
 HIGHEST_PORT = 65_535
 BROWSER_SECONDS = 5
 
@@ -92,13 +92,26 @@ def _point_at(address: str, read: argparse.Namespace) -> None:
         open_browser(address).join(BROWSER_SECONDS)
 
 
+def _interrupt(*_: object) -> None:
+    raise KeyboardInterrupt
+
+
+def _as_ctrl_c(*_: object) -> None:
+    """The way that the server knows how to end by."""
+    signal.raise_signal(signal.SIGINT)
+
+
 @contextmanager
 def ended_kindly() -> Iterator[None]:
-    """Ctrl-C, and whatever else asks a program to end, ends what is inside with a sentence and no trouble."""
+    """Ctrl-C, and whatever else asks a program to end, ends what is inside with a sentence and no trouble.
+
+    A closed terminal does not end a program that was started so as to outlive it.
+    """
     before = {
-        number: signal.signal(number, lambda *_: signal.raise_signal(signal.SIGINT))
+        number: signal.signal(number, _interrupt if number == signal.SIGINT else _as_ctrl_c)
         for name in LIKE_CTRL_C
         if (number := getattr(signal, name, None)) is not None
+        and not (name == "SIGHUP" and signal.getsignal(number) is signal.SIG_IGN)
     }
     try:
         yield
