@@ -22,7 +22,6 @@ from steelyard.desk.bench import (
     open_check,
     set_up,
     tool_body,
-    usual_exercise,
 )
 from steelyard.desk.bench_verdict import judge_phase
 from steelyard.desk.book import (
@@ -126,6 +125,7 @@ from steelyard.desk.tool_fields import (
     tool_typed_again,
     tool_unit,
 )
+from steelyard.desk.usual import usual_exercise
 from steelyard.desk.workshop import (
     DECIMAL_MARKS,
     UNIT_CHOICES,

@@ -12,7 +12,6 @@ from steelyard.desk.typed_table import Column, typed_table
 from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused, NotFound, RecordSealed
 from steelyard.procedures import StandingStep, Step, steps_of, where_now
-from steelyard.published import EXERCISE_INDICATING, EXERCISE_SETTING
 from steelyard.records import (
     AS_FOUND,
     Draft,
@@ -227,12 +226,6 @@ def exercise(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int 
     if not (text.isascii() and text.isdigit() and int(text) <= MOST_EXERCISE):
         raise InputRefused("exercise_pulls", text or None, "want-whole", least=0, most=MOST_EXERCISE)
     write_step(acting, body, Kind.EXERCISED, {"pulls": int(text)}, seen)
-
-
-def usual_exercise(tool: Body) -> int:
-    """How many pulls at the maximum are usual before the first reading."""
-    usual = EXERCISE_INDICATING if ToolKind(tool["tool"]["kind"]).is_indicating else EXERCISE_SETTING
-    return int(usual.least)
 
 
 def fitting_rigs(ledger: Ledger, tool: Body) -> Iterator[Body]:

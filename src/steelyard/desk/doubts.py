@@ -5,11 +5,10 @@ from collections.abc import Iterator, Sequence
 
 from steelyard.desk.cases import ReadyPoint
 from steelyard.desk.point_doubts import point_doubts
+from steelyard.desk.usual import usual_exercise
 from steelyard.evaluation import PointResult
 from steelyard.findings import Finding, Severity
 from steelyard.published import (
-    EXERCISE_INDICATING,
-    EXERCISE_SETTING,
     HAND_LIFT,
     LOAD_TIME,
     ROOM_CHANGE,
@@ -117,9 +116,9 @@ def _bench(form: CheckForm, points: Sequence[ReadyPoint]) -> Iterator[Finding]:
         yield Finding("room-change", Severity.WARN, {"change_celsius": change})
     if form.load_seconds is not None and not LOAD_TIME.least <= form.load_seconds <= LOAD_TIME.most:
         yield Finding("load-time", Severity.WARN, {"load_seconds": form.load_seconds})
-    usual = EXERCISE_INDICATING if form.tool.kind.is_indicating else EXERCISE_SETTING
-    if form.exercise_pulls is None or form.exercise_pulls < usual.least:
-        yield Finding("exercise-short", Severity.NOTE, {"usual": int(usual.least)})
+    usual = usual_exercise(form.tool.kind)
+    if form.exercise_pulls is None or form.exercise_pulls < usual:
+        yield Finding("exercise-short", Severity.NOTE, {"usual": usual})
     targets = {p.form.target.exact for p in points}
     if len(targets) < QUICK_POINTS or min(len(p.case.raws) for p in points) < QUICK_PULLS:
         yield Finding("quick-check", Severity.NOTE)

@@ -9,9 +9,9 @@ from typing import Any
 from steelyard.desk.cases import ReadPull, point_reference, read_pulls, ready_point
 from steelyard.desk.point_doubts import unit_suspicion
 from steelyard.desk.ports import Body
+from steelyard.desk.usual import usual_exercise
 from steelyard.evaluation import evaluate_point
 from steelyard.findings import Finding, Severity
-from steelyard.published import EXERCISE_INDICATING, EXERCISE_SETTING
 from steelyard.records import (
     AS_FOUND,
     CheckForm,
@@ -211,10 +211,10 @@ def _followed(
 
 def _exercise_doubts(body: Body, form: CheckForm, phase: str) -> Iterator[Finding]:
     """Too few pulls before the first reading, or a pause of an hour since."""
-    usual = EXERCISE_INDICATING if form.tool.kind.is_indicating else EXERCISE_SETTING
+    usual = usual_exercise(form.tool.kind)
     done = sum(row["pulls"] for row in body["exercise"])
-    if phase == AS_FOUND and done < usual.least:
-        yield Finding("exercise-skipped", Severity.NOTE, {"usual": int(usual.least), "done": done})
+    if phase == AS_FOUND and done < usual:
+        yield Finding("exercise-skipped", Severity.NOTE, {"usual": usual, "done": done})
     moments = [row["at"] for row in (*body["exercise"], *body["pulls"])]
     if len(moments) > 1:
         first, last = (datetime.fromisoformat(moment) for moment in sorted(moments)[-2:])

@@ -10,6 +10,7 @@ from steelyard.desk import (
     CheckView,
     Running,
     Step,
+    ToolKind,
     attach_photograph,
     check_view,
     checks_in_hand,
@@ -97,7 +98,7 @@ def get_offers(ask: Asked, check: str) -> Offers:
         kits=[KitOffered(rig=rig["id"], name=rig["table"]["name"], sort=rig["sort"]) for rig in rigs],
         plans=list(PLANS),
         set_up=_set_up(ask, view),
-        exercise_pulls=usual_exercise(view.tool),
+        exercise_pulls=usual_exercise(ToolKind(view.tool["tool"]["kind"])),
         strike_reasons=list(STRIKE_REASONS),
         next_due=offered_due(view.tool, ask.workshop.clock.now().date()).isoformat(),
     )

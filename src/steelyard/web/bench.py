@@ -13,6 +13,7 @@ from steelyard.desk import (
     Acting,
     CheckView,
     Step,
+    ToolKind,
     ability,
     attach_photograph,
     check_view,
@@ -104,7 +105,7 @@ def set_up_fields(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
 def exercise_usual(_ask: Ask, view: CheckView, _form: Form) -> Mapping[str, Any]:
     """How many pulls are usual."""
     done = sum(row["pulls"] for row in view.body["exercise"])
-    return {"usual": usual_exercise(view.tool), "done": done}
+    return {"usual": usual_exercise(ToolKind(view.tool["tool"]["kind"])), "done": done}
 
 
 def close_offers(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
