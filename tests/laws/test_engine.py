@@ -25,6 +25,7 @@ lines = st.lists(
         value=st.floats(0.5, 3.0),
         width=st.floats(0.001, 0.1),
         shape=st.sampled_from(Shape),
+        places=st.just((-1.2, -0.8, 0.0, 0.8, 1.2)),
         dof=st.sampled_from([math.inf, 3.0, 4.0, 12.5]),
     ),
     min_size=4,

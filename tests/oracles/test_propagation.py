@@ -45,7 +45,7 @@ def random_lines(seed: int) -> list[Line]:
             f"x{i}",
             chance.uniform(0.5, 3.0),
             chance.choice([0.0, 0.01, 0.2]) if i == 3 else chance.uniform(0.01, 0.2),
-            chance.choice(list(Shape)),
+            chance.choice(list(FOURTH_TO_EIGHTH)),
             dof=chance.choice([math.inf, 2, 4, 9, 33.5]),
         )
         for i in range(4)

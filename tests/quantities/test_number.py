@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from steelyard.errors import InputRefused
-from steelyard.quantities import read_number
+from steelyard.quantities import as_typed, one_way, read_number
 
 READ = {
     "96.1": "96.1",
@@ -139,3 +139,27 @@ def test_it_refuses_a_text_too_long_to_be_a_number() -> None:
     with pytest.raises(InputRefused) as refused:
         read_number("1" * 201, field="x")
     assert refused.value.wanted == "want-shorter"
+
+
+@pytest.mark.parametrize(
+    ("text", "mark", "made"),
+    [
+        ("5,015", ",", "05,015"),
+        ("-5,015 N·m ± 1,250 N·m", ",", "-05,015 N·m ± 01,250 N·m"),
+        ("12,5", ",", "12,5"),
+        ("1.234,567", ",", "1.234,567"),
+        ("1 250,500", ",", "1 250,500"),
+        ("1,250,500", ",", "1,250,500"),
+        ("1250,500", ",", "1250,500"),
+        ("0,125", ",", "0,125"),
+        ("5,015", ".", "5,015"),
+        ("5.015", ".", "05.015"),
+        ("5,015", None, "5,015"),
+        ("1,250e3", ",", "1,250e3"),
+    ],
+)
+def test_a_number_that_reads_two_ways_is_made_to_read_one_way_by_a_mark(
+    text: str, mark: str | None, made: str
+) -> None:
+    assert one_way(text, mark) == made
+    assert as_typed(made) == text

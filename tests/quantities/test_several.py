@@ -1,5 +1,7 @@
 """Rows of readings are read value by value, and refused where a gap may stand inside a number."""
 
+from fractions import Fraction
+
 import pytest
 
 from steelyard.errors import InputRefused
@@ -73,3 +75,31 @@ def test_it_reads_grams_behind_kilograms() -> None:
 
 def test_it_reads_a_thousand_values() -> None:
     assert len(read_quantities("96.1 " * 1000 + "N·m", Dimension.TORQUE, field="pulls")) == 1000
+
+
+@pytest.mark.parametrize(
+    ("text", "largest", "typed"),
+    [
+        ("20 100 N·m", 100, "20 N·m|100 N·m"),
+        ("12 100.5 N·m", 101, "12 N·m|100.5 N·m"),
+        ("1 250 N·m", 1000, "1 N·m|250 N·m"),
+    ],
+)
+def test_a_gap_sets_apart_what_would_be_too_large_as_one(text: str, largest: int, typed: str) -> None:
+    got = read_quantities(text, Dimension.TORQUE, field="targets", largest=Fraction(largest))
+    assert "|".join(q.typed for q in got) == typed
+
+
+@pytest.mark.parametrize(("text", "largest"), [("1 250 N·m", 1250), ("12 100 cN·m", 200), ("1 250", 100)])
+def test_a_gap_is_refused_where_one_number_would_still_do(text: str, largest: int) -> None:
+    with pytest.raises(InputRefused) as refused:
+        read_quantities(text, Dimension.TORQUE, field="targets", largest=Fraction(largest))
+    assert refused.value.wanted == "want-set-apart"
+
+
+def test_a_row_is_read_by_a_decimal_mark() -> None:
+    got = read_quantities("96,100 97,200; 5.5 N·m", Dimension.TORQUE, field="targets", decimal_mark=",")
+    assert "|".join(q.typed for q in got) == "096,100 N·m|097,200 N·m|5.5 N·m"
+    with pytest.raises(InputRefused) as refused:
+        read_quantities("96.100 97.200 N·m", Dimension.TORQUE, field="targets", decimal_mark=",")
+    assert refused.value.wanted == "want-clear-thousands"

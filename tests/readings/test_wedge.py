@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension, Unit, read_quantity
-from steelyard.readings.wedge import WedgeReading, is_sent_twice, read_wedge_line
+from steelyard.readings.wedge import WedgeReading, read_wedge_line
 
 TORQUE = UNITS[Dimension.TORQUE]
 NEWTON_METRE = TORQUE["N·m"]
@@ -172,19 +172,3 @@ def test_no_line_surprises(text: str, direction: str, mark: Literal[".", ","] | 
     assert reading.quantity.number != 0
     assert reading.form_text.isprintable()
     assert direction == "ccw" or reading.quantity.number > 0
-
-
-@pytest.mark.parametrize(
-    ("text", "seconds", "is_twice"),
-    [
-        ("96.1", 20.0, True),
-        ("96.1", 20.25, True),
-        ("96.1\r", 20.25, True),
-        ("96.1", 20.5, False),
-        ("96.2", 20.25, False),
-        ("96.10", 20.25, False),
-        ("96.1", 19.75, False),
-    ],
-)
-def test_the_same_line_at_once_was_sent_twice(text: str, seconds: float, is_twice: bool) -> None:
-    assert is_sent_twice("96.1", 20.0, text, seconds) is is_twice

@@ -8,6 +8,7 @@ Refuses: a tool whose own weight acts and is not given. Doubts about the work ar
 from steelyard.evaluation.budget import BudgetRow, budget
 from steelyard.evaluation.curve import CurvePoint, OnCurve, at_shown, at_torque, curve_point, is_rising
 from steelyard.evaluation.deviation import deviation
+from steelyard.evaluation.enough import Enough, enough
 from steelyard.evaluation.fit import PIVOT_UNKNOWN, own_weight, reference_for_indication, reference_for_load
 from steelyard.evaluation.fitness import Fitness, Improvement, fitness, planned_raws
 from steelyard.evaluation.fleet import FirstOrderMany, first_order_many
@@ -27,7 +28,17 @@ from steelyard.evaluation.propagation import (
 )
 from steelyard.evaluation.repeats import Repeats, repeats
 from steelyard.evaluation.resolution import ScaleStep, step_of_reading, step_of_setting
-from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point, judge_tool
+from steelyard.evaluation.verdict import (
+    Cause,
+    Evidence,
+    Judged,
+    Rule,
+    Verdict,
+    deciding_point,
+    judge_point,
+    judge_tool,
+)
+from steelyard.evaluation.yes_no import raw_at
 
 __all__ = [
     "DRAWS",
@@ -37,6 +48,7 @@ __all__ = [
     "Cause",
     "CurvePoint",
     "Distribution",
+    "Enough",
     "Estimate",
     "Fitness",
     "Improvement",
@@ -61,7 +73,9 @@ __all__ = [
     "coverage_factor",
     "covariance",
     "curve_point",
+    "deciding_point",
     "deviation",
+    "enough",
     "evaluate_point",
     "first_order",
     "first_order_many",
@@ -78,6 +92,7 @@ __all__ = [
     "posterior",
     "reference_for_indication",
     "reference_for_load",
+    "raw_at",
     "repeats",
     "second_order",
     "step_of_reading",

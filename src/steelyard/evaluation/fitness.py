@@ -98,7 +98,11 @@ CHANGES: tuple[tuple[str, tuple[str, ...], Callable[[Line], Line]], ...] = (
     ("change-drop", ("drop",), _narrow(0.002)),
     ("change-own-weight", ("own-mass", "own-arm"), _relative(0.005)),
     ("change-pivot", ("pivot",), _narrow(0.005)),
-    ("change-load", ("mass", "scale", "scale-rounding", "dribble", "load-step"), _scaled(0.1)),
+    (
+        "change-load",
+        ("mass", "weighed-mass", "scale", "scale-rounding", "dribble", "load-step"),
+        _scaled(0.1),
+    ),
     ("change-gravity", ("gravity",), _relative(1e-4)),
     ("change-scale-gravity", ("gravity-adjust",), _relative(5e-4)),
     ("change-paper", ("stated", "paper"), _stated_by_paper),

@@ -86,6 +86,10 @@ def draw_into(place: "NDArray[np.float64]", line: Line, generator: "np.random.Ge
         place[:] = generator.standard_t(line.dof, place.size)
     elif line.shape is Shape.NORMAL:
         generator.standard_normal(out=place)
+    elif line.shape is Shape.TABULATED:
+        generator.random(out=place)
+        count = len(line.places)
+        place[:] = np.interp(place * count - 0.5, np.arange(count), line.places)
     elif line.shape is Shape.RECTANGULAR:
         generator.random(out=place)
         place *= 2 * line.width

@@ -24,10 +24,11 @@ class Pattern:
 
 
 def pattern(points: Sequence[PointResult]) -> Pattern:
-    """The pattern over all points of a check.
+    """The pattern over all points of a check. A point known only from one side has no part in it.
 
     Source: own choice of indicators, docs/explanation/uncertainty.md.
     """
+    points = [p for p in points if p.threshold is None or p.threshold.is_two_sided]
     lines: dict[str, LevelAndSlope] = {}
     found: list[Finding] = []
     for direction in dict.fromkeys(p.case.direction for p in points):
@@ -84,16 +85,17 @@ def _scatter(points: Sequence[PointResult]) -> list[Finding]:
     for p in points:
         limit = float(p.case.limit_percent) if p.case.limit_percent is not None else None
         s_percent = 100 * p.readings.s / p.readings.mean
-        if s_percent > (SCATTER_WITHOUT_LIMIT_PERCENT if limit is None else SCATTER_SHARE * limit):
+        sure_percent = s_percent if p.threshold is None else p.threshold.scatter_low_percent
+        if sure_percent > (SCATTER_WITHOUT_LIMIT_PERCENT if limit is None else SCATTER_SHARE * limit):
             facts: Facts = {"point": point_name(p), "s_percent": s_percent}
             found.append(Finding("pattern-scatter", Severity.WARN, facts))
     return found
 
 
 def _first_pulls(points: Sequence[PointResult]) -> list[Finding]:
-    """The first pull of most points stands off the others, on the same side."""
+    """The first pull of most points stands off the others, on the same side; answers have no such order."""
     off = []
-    for p in points:
+    for p in (p for p in points if p.threshold is None):
         series = p.case.series
         rest = series[1:] if p.readings.n > SMALL_SET else ()
         if rest and p.readings.s > 0.0:

@@ -12,6 +12,8 @@ from steelyard.evaluation.point_model import PointCase, point_model
 from steelyard.evaluation.propagation import FirstOrder, coverage_factor, first_order, second_order
 from steelyard.evaluation.repeats import Repeats, repeats
 from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point
+from steelyard.evaluation.yes_no import proven_percent
+from steelyard.readings.threshold import Sides, Threshold
 from steelyard.tools import Measure
 
 if TYPE_CHECKING:
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
+TAIL = 0.025  # of the places of a posterior, to either side of the 95 % interval
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
 SPREAD_MATTERS = 0.3  # part of u from which the spread of few pulls is named
 CURVED = 0.05  # shift over u from which curvature is named
@@ -60,9 +63,10 @@ class Estimate:
 class PointResult:
     """What the pulls of a point say.
 
-    torques: by the kit, per counted pull. [N m]
+    torques: by the kit, per counted pull; empty where yes/no answers speak. [N m]
     iso_percent, applied_percent, counted_percent: of each counted pull, the last in the limit's measure.
-    readings: statistics of the torques (or, where the load is known, of what the tool showed). [N m]
+    readings: statistics of the torques (or, where the load is known, of what the tool showed); of a threshold
+        its mean and scatter. [N m]
     iso: ISO deviation; counted: in the limit's own measure (the same object where that is ISO).
     """
 
@@ -77,6 +81,11 @@ class PointResult:
     counted: Estimate
     judged: Judged
 
+    @property
+    def threshold(self) -> Threshold | None:
+        """What yes/no answers say; None where the mean of pulls is judged."""
+        return self.case.threshold
+
 
 def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS) -> PointResult:
     """Deviation, interval and verdict at one point.
@@ -84,6 +93,8 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
     rule: of the verdict. seed, draws: of the Monte Carlo, see monte_carlo.py.
     Source: JCGM 100:2008, JCGM 101:2008; the point's model: docs/explanation/uncertainty.md.
     """
+    if case.threshold is not None:
+        return _evaluate_threshold(case, case.threshold, rule=rule, seed=seed, draws=draws)
     torques = tuple(case.reference.torque_newton_metre(raw) for raw in case.raws)
     iso_percent = _percents(case, Measure.ISO, torques)
     applied_percent = _percents(case, Measure.APPLIED, torques)
@@ -111,8 +122,68 @@ def evaluate_point(case: PointCase, *, rule: Rule, seed: int, draws: int = DRAWS
         bolts_get_percent=math.fsum(applied_percent) / len(applied_percent),
         iso=iso,
         counted=counted,
-        judged=_with_never_clicked(case, counted, _cause(judged, counted, tool=len(case.tool_lines))),
+        judged=_cause(judged, counted, tool=len(case.tool_lines)),
     )
+
+
+def _evaluate_threshold(
+    case: PointCase, threshold: Threshold, *, rule: Rule, seed: int, draws: int
+) -> PointResult:
+    """The same from yes/no answers: the posterior stands in place of mean and spread."""
+    iso = estimate(case, Measure.ISO, (), seed=seed, draws=draws)
+    is_iso = case.measure is Measure.ISO
+    counted = iso if is_iso else estimate(case, case.measure, (), seed=seed, draws=draws)
+    torque = case.target_newton_metre * (1 + threshold.percent / 100)
+    scatter = case.target_newton_metre * threshold.scatter_percent / 100
+    return PointResult(
+        case=case,
+        torques=(),
+        iso_percent=(),
+        applied_percent=(),
+        counted_percent=(),
+        readings=Repeats(threshold.count, torque, scatter, 0.0, 0.0, 0.0),
+        bolts_get_percent=threshold.percent,
+        iso=iso,
+        counted=counted,
+        judged=_judge_threshold(case, threshold, counted, rule),
+    )
+
+
+def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, rule: Rule) -> Judged:
+    """The rule applied to what answers prove; from one side alone nothing is ever in.
+
+    Under the rules that look at each pull, the ends of the interval without the kit stand in for the pulls.
+    """
+    pulls = proven_percent(
+        case.answers,
+        case.measure,
+        target_newton_metre=case.target_newton_metre,
+        full_scale_newton_metre=case.full_scale_newton_metre,
+    )
+    if rule in (Rule.SIMPLE, Rule.EACH_PULL):
+        spread = counted.first.lines[0]
+        tail = round(TAIL * len(spread.places))
+        ends = (spread.places[tail], spread.places[-1 - tail])
+        pulls = (*pulls, *(counted.percent + 100 * spread.width * end for end in ends))
+    evidence = Evidence(
+        counted.low_percent,
+        counted.high_percent,
+        pulls,
+        counted.expanded_percent,
+        counted.expanded_kit_percent,
+        counted.inside_probability or 0.0,
+    )
+    judged = judge_point(rule, evidence, limit_percent=case.limit_percent)
+    if threshold.is_two_sided:
+        few = judged.cause is Cause.SCATTER
+        return _cause(
+            Judged(judged.verdict, Cause.FEW_ANSWERS) if few else judged, counted, tool=len(case.tool_lines)
+        )
+    if judged.verdict is Verdict.NO_LIMIT:
+        return judged
+    one = Cause.ALWAYS_CLICKED if threshold.sides is Sides.ONLY_CLICKS else Cause.NEVER_CLICKED
+    beyond = max(map(abs, pulls)) - counted.expanded_kit_percent > float(case.limit_percent or 0)
+    return Judged(Verdict.OUT if beyond else Verdict.CANT_TELL, one)
 
 
 def _cause(judged: Judged, counted: Estimate, *, tool: int) -> Judged:
@@ -123,19 +194,6 @@ def _cause(judged: Judged, counted: Estimate, *, tool: int) -> Judged:
     own = math.fsum(part * part for part in parts[1 : 1 + tool])
     reference = math.fsum(part * part for part in parts[1 + tool :])
     return Judged(judged.verdict, Cause.TOOL_SCALE) if own > reference else judged
-
-
-def _with_never_clicked(case: PointCase, counted: Estimate, judged: Judged) -> Judged:
-    """A pull that never clicked keeps a tool from being in, and far beyond the limit it is out."""
-    if not case.never_clicked or judged.verdict not in (Verdict.IN, Verdict.CANT_TELL):
-        return judged
-    for raw in case.never_clicked:
-        true, full = case.reference.torque_newton_metre(raw), case.full_scale_newton_metre
-        least = 100 * float(deviation(case.measure, case.target_newton_metre, true, full_scale=full))
-        beyond = abs(least) - counted.expanded_kit_percent > float(case.limit_percent or 0)
-        if true > case.target_newton_metre and beyond:
-            return Judged(Verdict.OUT, Cause.NEVER_CLICKED)
-    return Judged(Verdict.CANT_TELL, Cause.NEVER_CLICKED)
 
 
 def _percents(case: PointCase, measure: Measure, torques: Sequence[float]) -> tuple[float, ...]:
@@ -159,7 +217,7 @@ def estimate(
     values = sample(model, lines, seed=seed, draws=draws)
     distribution = summary(values, seed=seed)
     kit = distribution
-    if lines[0].name == "spread" and lines[0].width:
+    if lines[0].name in ("spread", "answers") and lines[0].width:
         still = (replace(lines[0], width=0.0), *lines[1:])
         kit = summary(sample(model, still, seed=seed, draws=draws), seed=seed)
     reference = math.fsum(part * part for part in first.contributions[-len(case.reference.lines) :])
@@ -173,7 +231,7 @@ def estimate(
         expanded_percent=100 * expanded,
         expanded_kit_percent=100 * kit_expanded,
         expanded_reference_percent=100 * coverage_factor(math.inf) * math.sqrt(reference),
-        u_percent=100 * first.u if len(case.raws) > FEW_PULLS else None,
+        u_percent=100 * first.u if case.answers or len(case.raws) > FEW_PULLS else None,
         shift_percent=100 * second.shift,
         rough=_why_rough(first, second.shift, distribution, expanded),
         first=first,
@@ -189,11 +247,13 @@ def _inside(values: "NDArray[np.float64]", limit_percent: Decimal | None) -> flo
 
 
 def _why_rough(first: FirstOrder, shift: float, distribution: Distribution, expanded: float) -> str | None:
-    """`curvature`, `few-pulls` or `bounds` (one rectangle rules) where the first-order interval is off."""
+    """`curvature`, `few-pulls`, `few-answers` or `bounds` (a rectangle rules) where first order is off."""
     half = coverage_factor(first.dof) * first.u
     off = max(abs(first.value - half - distribution.low), abs(first.value + half - distribution.high))
     if off <= DIFFERS * expanded:
         return None
     if abs(shift) > CURVED * first.u:
         return "curvature"
-    return "few-pulls" if first.contributions[0] > SPREAD_MATTERS * first.u else "bounds"
+    if first.contributions[0] <= SPREAD_MATTERS * first.u:
+        return "bounds"
+    return "few-answers" if first.lines[0].name == "answers" else "few-pulls"

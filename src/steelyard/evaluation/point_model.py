@@ -4,11 +4,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 from typing import Any
 
 from steelyard.evaluation.deviation import Centre, deviation, deviation_model
 from steelyard.evaluation.repeats import Repeats, repeats
+from steelyard.evaluation.yes_no import answered
 from steelyard.quantities import Line, Shape
+from steelyard.readings.threshold import Answer, Threshold, estimate_threshold
 from steelyard.rigs import Reference
 from steelyard.tools import Measure
 
@@ -20,7 +23,8 @@ class PointCase:
     """Counted pulls of one point and everything that belongs to them.
 
     target_newton_metre: nominal torque. [N m] > 0; direction: as written.
-    raws: of the kit, per counted pull, shape (n,): load [kg] or indication [N m]; n ≥ 2.
+    raws: of the kit, per counted pull, shape (n,): load [kg] or indication [N m]; n ≥ 2. With answers: of
+        every answer.
     shown: what was set or what the tool showed, shape (n,). [N m] > 0
     half_steps: half the step of each load, shape (n,); zeros where there is no step. [as raws]
     reference: of the kit about these raws.
@@ -28,7 +32,8 @@ class PointCase:
     setting_step_ratio: step of the tool's scale that is met afresh at each pull; else 0. [1]
     full_scale_newton_metre: the tool's maximum. [N m]
     is_load_known: the kit makes the torque and the tool shows one; else the tool is set and the kit shows.
-    never_clicked: raws of pulls that were reached without a click; not counted, but they bound the truth.
+    answers: yes/no trials and pulls between two loads, where the point is known as a threshold; the loads
+        without a click among them. Empty where the mean of the pulls is judged.
     measure, limit_percent: how the limit counts and its percentage; None where none applies.
     """
 
@@ -44,7 +49,12 @@ class PointCase:
     measure: Measure
     limit_percent: Decimal | None
     is_load_known: bool = False
-    never_clicked: tuple[float, ...] = ()
+    answers: tuple[Answer, ...] = ()
+
+    @cached_property
+    def threshold(self) -> Threshold | None:
+        """What the answers say; None where the mean of the pulls is judged."""
+        return estimate_threshold(self.answers) if self.answers else None
 
     @property
     def series(self) -> tuple[float, ...]:
@@ -59,6 +69,17 @@ def point_model(
 ) -> tuple[Any, tuple[Line, ...], Centre]:
     """The deviation model of a point with its lines (spread first), and where its readings lie."""
     full = case.full_scale_newton_metre
+    if case.threshold is not None:
+        known = answered(
+            case.threshold,
+            measure,
+            case.reference,
+            target_newton_metre=case.target_newton_metre,
+            raw=case.raws[0],
+            full_scale_newton_metre=full,
+        )
+        model = deviation_model(measure, case.reference, known.centre, own=len(case.tool_lines))
+        return model, (known.line, *case.tool_lines, *case.reference.lines), known.centre
     deviations = [
         float(deviation(measure, x, t, full_scale=full)) for x, t in zip(case.shown, torques, strict=True)
     ]

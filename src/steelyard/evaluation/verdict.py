@@ -41,6 +41,8 @@ class Cause(StrEnum):
     INTERVAL_OUTSIDE = "interval-outside"
     PULL_OUTSIDE = "pull-outside"
     NEVER_CLICKED = "never-clicked"
+    ALWAYS_CLICKED = "always-clicked"
+    FEW_ANSWERS = "few-answers"
     KIT = "kit"
     TOOL_SCALE = "tool-scale"
     SCATTER = "scatter"
@@ -143,3 +145,16 @@ def judge_tool(points: Sequence[Verdict]) -> Verdict:
         if verdict in points:
             return verdict
     return Verdict.NO_LIMIT
+
+
+def deciding_point(points: Sequence[Verdict], used_up: Sequence[float]) -> int | None:
+    """Which point made the verdict of the tool: of those with its verdict, the one nearest to the limit or
+    farthest beyond it.
+
+    used_up: (|d| + U)/limit of each. [1] Returns a place in the row; None where no limit applies anywhere.
+    A point that is out by a single pull alone may have used up less than one that is in: it is named.
+    """
+    whole = judge_tool(points)
+    if whole is Verdict.NO_LIMIT:
+        return None
+    return max((i for i, verdict in enumerate(points) if verdict is whole), key=lambda i: used_up[i])

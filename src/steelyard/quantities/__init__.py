@@ -7,6 +7,7 @@ Refuses: a number without a unit, a unit it does not know, a number that reads t
 """
 
 from steelyard.quantities.find_unit import find_unit
+from steelyard.quantities.marked import as_typed, one_way
 from steelyard.quantities.number import read_number
 from steelyard.quantities.quantity import Quantity
 from steelyard.quantities.several import read_quantities
@@ -26,7 +27,9 @@ __all__ = [
     "Quantity",
     "Shape",
     "Unit",
+    "as_typed",
     "find_unit",
+    "one_way",
     "read_number",
     "read_quantities",
     "read_quantity",

@@ -14,12 +14,15 @@ PLUS_MINUS = re.compile(r"±|\+/?[\-\u2212]")
 EXACT = Context(prec=80)
 
 
-def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantity, Quantity | None]:
+def read_within(
+    text: str, dimension: Dimension, *, field: str, example: str = ""
+) -> tuple[Quantity, Quantity | None]:
     """A value and, after ±, +- or +/-, the half-width it lies within.
 
     text: `450 mm ± 1 mm`, `450 ± 1 mm` (one unit for both), `20 kg ± 0.5 %` (of the value), or no half-width.
     dimension: what the field asks for. A ratio takes its half-width in its own unit: `5 % ± 1 %` is 4 to 6 %.
     field: where it stands, in the words of the form.
+    example: shown where the unit is missing; empty for the usual one of the dimension.
     Returns the value and the half-width, None where none is given. A half-width in % or ppm of the value
         comes in the value's unit; its unit is always one of differences (2 °F of half-width are 1.1 °C).
     Raises InputRefused as `read_quantity` does, for a negative half-width, a second one, and a percentage of
@@ -27,14 +30,15 @@ def read_within(text: str, dimension: Dimension, *, field: str) -> tuple[Quantit
     """
     value_text, *widths = PLUS_MINUS.split(text)
     if not widths:
-        return read_quantity(text, dimension, field=field), None
+        return read_quantity(text, dimension, field=field, example=example), None
+    example = example or EXAMPLES[dimension]
     if len(widths) > 1:
-        raise InputRefused(field, text, "want-one-half-width", example=EXAMPLES[dimension])
-    number, spelling = split_unit(widths[0], field=field, example=EXAMPLES[dimension])
+        raise InputRefused(field, text, "want-one-half-width", example=example)
+    number, spelling = split_unit(widths[0], field=field, example=example)
     if number < 0:
-        raise InputRefused(field, text, "want-not-negative", what="half-width", example=EXAMPLES[dimension])
+        raise InputRefused(field, text, "want-not-negative", what="half-width", example=example)
     if not spelling:
-        raise InputRefused(field, text, "want-unit", example=EXAMPLES[dimension])
+        raise InputRefused(field, text, "want-unit", example=example)
     if dimension is not Dimension.RATIO and known_unit(spelling, Dimension.RATIO):
         value = read_quantity(value_text.strip(), dimension, field=field)
     else:

@@ -5,13 +5,11 @@ count; number and unit of a line. Refuses: a line that reads two ways; what is o
 """
 
 from steelyard.readings.pull import Pull, counted
-from steelyard.readings.wedge import SENT_TWICE_SECONDS, WedgeReading, is_sent_twice, read_wedge_line
+from steelyard.readings.wedge import WedgeReading, read_wedge_line
 
 __all__ = [
-    "SENT_TWICE_SECONDS",
     "Pull",
     "WedgeReading",
     "counted",
-    "is_sent_twice",
     "read_wedge_line",
 ]

@@ -13,6 +13,8 @@ class Pull:
     half_step: half the step between the last load without and the first with a click; 0 where none. [as raw]
     struck_out: why it does not count; None where it does. It stays visible.
     never_clicked: the load given was reached without a click, so the true one lies above.
+    clicked: the answer of a yes/no trial under this load; None where the pull is no trial.
+    set_newton_metre: what the tool was set to for this trial; None: the target. [N m]
     """
 
     typed: str
@@ -20,11 +22,18 @@ class Pull:
     half_step: float = 0.0
     struck_out: str | None = None
     never_clicked: bool = False
+    clicked: bool | None = None
+    set_newton_metre: float | None = None
 
     @property
     def is_counted(self) -> bool:
         """It enters mean and spread."""
-        return self.struck_out is None and not self.never_clicked
+        return self.struck_out is None and not self.never_clicked and self.clicked is None
+
+    @property
+    def is_said(self) -> bool:
+        """It stands: not struck out."""
+        return self.struck_out is None
 
 
 def counted(pulls: Sequence[Pull]) -> tuple[Pull, ...]:

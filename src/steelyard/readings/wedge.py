@@ -7,7 +7,6 @@ from typing import Literal
 from steelyard.errors import InputRefused
 from steelyard.quantities import Quantity, Unit, read_quantity
 
-SENT_TWICE_SECONDS = 0.4
 LINE_ENDS = "\r\n\t"
 LONGEST_LINE = 100
 NUMBER_THEN_UNIT = re.compile(r"(?P<number>[+\-\u2212]?[.,]?[0-9](?:\S*[0-9])?)(?P<unit>[^0-9]*)")
@@ -76,14 +75,3 @@ def one_way(number: str, decimal_mark: str | None) -> str:
     """
     match = THREE_AFTER_MARK.fullmatch(number)
     return f"{match['sign']}0{match['rest']}" if match and match["mark"] == decimal_mark else number
-
-
-def is_sent_twice(previous_text: str, previous_seconds: float, text: str, seconds: float) -> bool:
-    """Whether a line is probably the one before it, sent twice by the device: the same within 0.4 s.
-
-    previous_text, text: the two lines as they came; the keys that ended them do not matter.
-    previous_seconds, seconds: when they came, by one clock that is never set back. [s]
-    Source: own rule; nobody pulls a tool twice in 0.4 s.
-    """
-    is_same = previous_text.rstrip(LINE_ENDS) == text.rstrip(LINE_ENDS)
-    return is_same and 0 <= seconds - previous_seconds <= SENT_TWICE_SECONDS

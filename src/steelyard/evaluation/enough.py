@@ -1,0 +1,41 @@
+"""When more yes/no trials would not change the verdict."""
+
+from enum import StrEnum
+
+from steelyard.evaluation.verdict import Verdict
+from steelyard.readings.threshold import Threshold
+
+SURE = 0.95
+SMALL = 1 / 3  # of the kit's standard uncertainty: what the trials leave open then hardly widens the ±
+
+
+class Enough(StrEnum):
+    """Why it is enough. VERDICT: it stands. KIT: the kit decides no finer. FINE: the trials add nothing."""
+
+    VERDICT = "verdict"
+    KIT = "kit"
+    FINE = "fine"
+
+
+def enough(
+    threshold: Threshold, verdict: Verdict, *, kit_percent: float, limit_percent: float | None
+) -> Enough | None:
+    """Whether more trials could still change what is said; None where they could.
+
+    threshold: what the answers say. verdict: of all answers so far, with everything in the ±.
+    kit_percent: U without the trials, 95 %. limit_percent: to either side; None where none applies.
+    Source: with many more trials the deviation would be known to ± the kit's U alone; the posterior says how
+        probable each verdict would then be. Own derivation, docs/explanation/yes-no.md; 95 % is our choice.
+    """
+    if not threshold.is_two_sided:
+        return None
+    if limit_percent is not None:
+        size, weights = abs(threshold.places), threshold.weights
+        inside = float(weights[size + kit_percent <= limit_percent].sum())
+        outside = float(weights[size - kit_percent > limit_percent].sum())
+        settled = {Verdict.IN: inside, Verdict.OUT: outside}
+        if settled.get(verdict, 0.0) >= SURE:
+            return Enough.VERDICT
+        if 1 - inside - outside >= SURE:
+            return Enough.KIT
+    return Enough.FINE if threshold.u_percent <= SMALL * kit_percent / 2 else None
