@@ -1,9 +1,12 @@
 """A workshop in its folder: its backups, where it is found, who serves it."""
 
 import os
+import sqlite3
 import threading
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from contextlib import closing
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -20,14 +23,39 @@ from steelyard.bootstrap import (
 )
 from steelyard.desk import add_person
 from steelyard.errors import Busy, InputRefused, NotFound, SteelyardError
+from steelyard.records import THE_WORKSHOP, Draft, Kind
 from web.shop import make_workshop
 
 ADDRESS = "http://127.0.0.1:8734/"
 
 
-def put(opened: Workshop) -> None:
+def put(opened: Workshop, who: str = "rigger") -> None:
     """Write something down."""
-    add_person(opened.acting(), {"person": "rigger"})
+    add_person(opened.acting(), {"person": who})
+
+
+def number(opened: Workshop, record: int) -> None:
+    """A record is sealed."""
+    opened.acting().write(Draft(Kind.RECORD_NUMBERED, THE_WORKSHOP, {"record": record, "check": "c1"}))
+
+
+class Standing:
+    """A clock that stands."""
+
+    def now(self) -> datetime:
+        return datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
+
+
+def _copied(opened: Workshop) -> int:
+    """How many entries are in the only backup there is; 0 without one."""
+    if not opened.backup_folder.is_dir():
+        return 0
+    copies = list(opened.backup_folder.glob("*.sqlite3"))
+    if not copies:
+        return 0
+    (copy,) = copies
+    with closing(sqlite3.connect(copy)) as connection:
+        return int(connection.execute("SELECT count(*) FROM entry").fetchone()[0])
 
 
 class TestBackups:
@@ -85,10 +113,51 @@ class TestBackups:
             put(shop)
             shop.backup_folder.write_text("not a folder")
             stop = start_daily_backups(shop, troubles.append, every_seconds=0.01)
-            _wait_for(lambda: len(troubles) > 1)
+            _wait_for(lambda: len(troubles) > 0)
             shop.backup_folder.unlink()
             _wait_for(lambda: shop.last_backup() is not None)
             stop()
+
+    def test_the_same_trouble_is_told_once_an_hour_and_not_at_every_look(self, tmp_path: Path) -> None:
+        troubles: list[SteelyardError] = []
+        with workshop(tmp_path / "shop") as shop:
+            put(shop)
+            shop = replace(shop, clock=Standing())
+            shop.backup_folder.write_text("not a folder")
+            stop = start_daily_backups(shop, troubles.append, every_seconds=0.01)
+            _wait_for(lambda: len(troubles) > 0)
+            threading.Event().wait(0.2)
+            stop()
+        assert len(troubles) == 1
+
+    def test_what_was_written_since_is_in_the_days_backup_when_serving_ends(self, tmp_path: Path) -> None:
+        with workshop(tmp_path / "shop") as shop:
+            put(shop)
+            stop = start_daily_backups(shop, print, every_seconds=1000)
+            _wait_for(lambda: shop.last_backup() is not None)
+            put(shop, "engine shop")
+            assert _copied(shop) == 1
+            stop()
+            assert _copied(shop) == 2
+
+    def test_the_first_record_of_a_day_is_copied_at_once_and_later_ones_at_the_end(
+        self, tmp_path: Path
+    ) -> None:
+        with workshop(tmp_path / "shop") as opened:
+            shop = replace(opened, clock=Standing())
+            put(shop)
+            stop = start_daily_backups(shop, print, every_seconds=0.01)
+            _wait_for(lambda: _copied(shop) == 1)
+            put(shop, "engine shop")
+            threading.Event().wait(0.2)
+            assert _copied(shop) == 1
+            number(shop, 1)
+            _wait_for(lambda: _copied(shop) == 3)
+            number(shop, 2)
+            threading.Event().wait(0.2)
+            assert _copied(shop) == 3
+            stop()
+            assert _copied(shop) == 4
 
     def test_a_demo_keeps_its_own_inside_and_makes_none_by_itself(self, tmp_path: Path) -> None:
         with demo_workshop(tmp_path / "shop") as shop:

@@ -38,7 +38,7 @@ SPELLED = {
     "measure-": Measure,
     "cause-": Cause,
     "severity-": Severity,
-    "rough-": ("curvature", "bounds", "few-pulls"),
+    "rough-": ("curvature", "bounds", "few-pulls", "few-answers"),
 }
 """Codes put together from a prefix and one of these."""
 

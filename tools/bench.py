@@ -12,6 +12,7 @@ from bench_ratio import Bar, best_of_three  # noqa: E402
 from bench_shop import PULLS_A_TOOL, shops  # noqa: E402
 from bench_start import start  # noqa: E402
 from bench_store import ledgers  # noqa: E402
+from bench_trials import trials  # noqa: E402
 
 BARS: list[Bar] = [*budget(), *draws(), *start(), *fleet(), *others()]
 SMALL, LARGE = 100, 10_000
@@ -21,7 +22,7 @@ SMALL, LARGE = 100, 10_000
 def run() -> int:
     """Print the table; 1 when a ratio is over its bound."""
     print(f"{'what':<66} {'ratio':>7} {'bound':>7}")
-    over = measured(BARS)
+    over = measured([*BARS, *trials()])
     print(f"Workshops of {SMALL} and {LARGE} tools, {PULLS_A_TOOL} pulls each; they take a minute or two.")
     with shops(SMALL, LARGE) as (small, large):
         over += measured([*ledgers(small, large), *pages(small, large)])

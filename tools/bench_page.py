@@ -57,13 +57,13 @@ ON_BOTH_SIDES = (
 def pages(small: Shop, large: Shop) -> list[Bar]:
     """Every page by size, then against the bare handler."""
     loop = asyncio.Runner()
-    ask_small, ask_large = (_asker(loop, make_app(shop.workshop)) for shop in (small, large))
+    ask_small, ask_large = (asker(loop, make_app(shop.workshop)) for shop in (small, large))
     bars = []
     for name, path in PAGES.items():
         recorded = Recorded()
         with recorded.listening(large):
             ask_large(path)
-        bare = _asker(loop, bare_app(large, recorded))
+        bare = asker(loop, bare_app(large, recorded))
         work = _of(ask_large, path)
         title = f"{name}, {large.tools} tools"
         bars += [
@@ -73,7 +73,7 @@ def pages(small: Shop, large: Shop) -> list[Bar]:
     return bars
 
 
-def _asker(loop: asyncio.Runner, app: FastAPI) -> Callable[[str], None]:
+def asker(loop: asyncio.Runner, app: FastAPI) -> Callable[[str], None]:
     """A client in this process; raises ValueError for an answer that is no page."""
 
     async def ask(address: str) -> None:

@@ -7,6 +7,7 @@ SteelyardError
 ├── Conflict       somebody wrote meanwhile: look, then send again
 └── StoreTrouble   the ledger cannot be read or written
     ├── Busy       another program holds the file
+    ├── Served     this program serves the workshop just then
     ├── Full       no room on the disk
     ├── ReadOnly   the file or its folder may not be written
     ├── Damaged    the file is not what was written
@@ -19,6 +20,8 @@ built-in exceptions and stand outside this tree; doubts about the work are value
 from steelyard.words import say
 
 LONGEST_ECHO = 60
+LONGEST_PLACE = 400
+"""Of an address or a path: cut, it could not be looked for."""
 
 
 class SteelyardError(Exception):
@@ -67,7 +70,7 @@ class NotFound(SteelyardError):
     exit_code = 4
 
     def __init__(self, what: str) -> None:
-        self.what = echo(what)
+        self.what = echo(what, longest=LONGEST_PLACE)
         super().__init__(say("not-found", what=self.what))
 
 
@@ -113,6 +116,15 @@ class Busy(StoreTrouble):
     try_again = True
 
 
+class Served(StoreTrouble):
+    """This program serves the workshop whose ledger was to be replaced. address: where it is shown."""
+
+    code = "store-served"
+
+    def __init__(self, place: str, *, address: str) -> None:
+        super().__init__(place, address=echo(address, longest=LONGEST_PLACE))
+
+
 class Full(StoreTrouble):
     """No room on the disk."""
 
@@ -144,7 +156,7 @@ class TooNew(StoreTrouble):
     code = "store-too-new"
 
 
-def echo(given: object) -> str:
+def echo(given: object, *, longest: int = LONGEST_ECHO) -> str:
     """What a person typed, fit to be shown back: one line, shortened, nothing a terminal would obey."""
     text = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in str(given))
-    return text if len(text) <= LONGEST_ECHO else text[: LONGEST_ECHO - 1] + "…"
+    return text if len(text) <= longest else text[: longest - 1] + "…"

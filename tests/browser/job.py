@@ -154,13 +154,11 @@ def judge(hand: Hand, verdict: str) -> None:
 
 
 def adjust(hand: Hand) -> None:
-    """One turn, logged."""
+    """One turn as advised, logged."""
     hand.follow(link(hand, "judge-to-adjust"))
     is_at(hand, "adjust")
-    fill(hand, turns="1/4", way="in")
-    hand.follow(button(hand, "adjust-keep"))
-    if not hand.page.url.endswith("as-left"):
-        hand.follow(link(hand, "adjust-to-left"))
+    hand.follow(button(hand, "adjust-log-so"))
+    is_at(hand, "as-left")
 
 
 def close(hand: Hand) -> None:

@@ -1,5 +1,6 @@
 """A record as it is printed."""
 
+import re
 from io import BytesIO
 
 import pytest
@@ -9,6 +10,21 @@ from playwright.sync_api import Page, expect
 from browser.conftest import Scheme
 
 WHITE = (255, 255, 255)
+PAGE_OBJECT = re.compile(rb"/Type /Page\b")
+PAPER_PIXELS = 680  # between the margins of A4, 180 mm at 96 to the inch
+NINE_POINTS = 12.0  # CSS pixels
+SIZES_OF_TEXT = """() => {
+  const sizes = {};
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+    const around = node.parentElement, text = node.data.trim();
+    const isSeen = around.checkVisibility({ contentVisibilityAuto: true }) && around.tagName !== "TITLE";
+    if (!text || !isSeen) continue;
+    const scale = around.ownerSVGElement ? around.getScreenCTM().a : 1;
+    sizes[text] = Math.min(sizes[text] ?? 1e9, parseFloat(getComputedStyle(around).fontSize) * scale);
+  }
+  return sizes;
+}"""
 NOT_ON_PAPER = "nav, button, input, textarea, select, summary, .deed, .skip"
 
 
@@ -28,6 +44,38 @@ def test_a_record_on_the_screen_has_all_that(page: Page) -> None:
     page.goto("/book/1")
     expect(page.locator(NOT_ON_PAPER).locator("visible=true")).not_to_have_count(0)
     assert white_part(page) < 0.5
+
+
+@pytest.mark.parametrize(("tool", "pulls", "most"), [("T-04", 16, 2), ("T-01", 10, 3), ("T-11", 60, 5)])
+def test_a_record_fits_on_few_pages_of_a4(page: Page, tool: str, pulls: int, most: int) -> None:
+    page.goto(f"/book?tool={tool}")
+    page.locator(".book-record").first.click()
+    expect(page.locator(".record-pulls tbody tr")).to_have_count(pulls)
+    printed = page.pdf(prefer_css_page_size=True)
+    assert 1 < len(PAGE_OBJECT.findall(printed)) <= most
+
+
+@pytest.mark.parametrize("tool", ["T-01", "T-04", "T-11"])
+def test_nothing_on_paper_is_smaller_than_nine_points(page: Page, tool: str) -> None:
+    page.goto(f"/book?tool={tool}")
+    page.locator(".book-record").first.click()
+    expect(page.locator(".record-seal")).to_be_visible()
+    page.set_viewport_size({"width": PAPER_PIXELS, "height": 900})
+    page.emulate_media(media="print")
+    sizes = page.evaluate(SIZES_OF_TEXT)
+    assert sizes and min(sizes.values()) >= NINE_POINTS - 0.01, {
+        text: size for text, size in sizes.items() if size < NINE_POINTS
+    }
+
+
+def test_every_struck_out_pull_stays_on_paper_with_its_reason(page: Page) -> None:
+    page.goto("/book?tool=T-04")
+    page.locator(".book-record").first.click()
+    page.emulate_media(media="print")
+    row = page.locator(".record-struck")
+    expect(row).to_contain_text("the hand slipped")
+    expect(row.locator(".number").first).to_have_css("text-decoration-line", "line-through")
+    expect(page.get_by_role("columnheader", name="What makes the ±").locator("visible=true")).to_have_count(3)
 
 
 def white_part(page: Page) -> float:

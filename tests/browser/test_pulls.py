@@ -372,7 +372,7 @@ def test_a_second_window_is_told_at_once(desk: Page, bench: BenchShop) -> None:
     wedge(other, ["58.1"])
     wait_for_readings(desk, bench, ["58.1 N·m"])
     expect(desk.get_by_text("Another window wrote here.")).to_be_visible()
-    expect(desk.locator(".reading-digits")).to_have_text("–")
+    expect(desk.locator(".is-target .reading-digits")).to_have_text("60")
     axe(desk)
     desk.get_by_role("button", name="Show what it wrote").click()
     expect(desk.locator(".reading-digits")).to_have_text("58.10")
@@ -546,8 +546,10 @@ def test_masses_are_tapped_into_the_load_at_the_click(phone: Page, bench: BenchS
     expect(ten).to_have_attribute("aria-pressed", "true")
     tap(phone.get_by_role("button", name="B-100"), 64)
     expect(first).to_have_value("M-10 + B-100")
+    expect(summed(phone, "no_click")).to_have_text("= 11.000 kg")
     tap(phone.get_by_role("button", name="B-100"), 64)
     expect(first).to_have_value("M-10")
+    expect(summed(phone, "no_click")).to_have_text("= 10.000 kg")
     click.focus()
     tap(phone.get_by_role("button", name="M-10"), 64)
     tap(phone.get_by_role("button", name="B-100"), 64)
@@ -560,6 +562,42 @@ def test_masses_are_tapped_into_the_load_at_the_click(phone: Page, bench: BenchS
     assert bench.body["pulls"][0]["pull"] == {"no_click": "M-10", "click": "M-10 + B-100"}
     expect(first).to_have_value("M-10")
     expect(click).to_have_value("")
+
+
+def summed(page: Page, field: str) -> Locator:
+    return page.locator(f'[data-sum="{field}"]')
+
+
+def test_a_load_is_summed_while_it_is_typed_and_begun_or_repeated_with_one_tap(
+    desk: Page, bench: BenchShop
+) -> None:
+    acting = bench.acting
+    for name, mass in (("M-10", "10 kg"), ("M-2", "2 kg"), ("B-500", "0.5 kg"), ("HOOK", "0.31 kg")):
+        add_rig(acting, "mass", {"name": name, "value": f"{mass} ± 2 g"})
+    add_rig(acting, "scale", {"name": "S-2", "step": "5", "knows": "mass", "within": "10", "gain": "1"})
+    bench.rig = add_rig(acting, "hung-weight", {"name": "arm", "always": "HOOK"})
+    bench.open()
+    hang(bench)
+    go(desk, bench)
+    expect(desk.locator(".to-hang")).to_contain_text("The click is expected at about 12.9")
+    desk.get_by_role("button", name="Begin with M-10").click()
+    expect(desk.locator("#f-no_click")).to_have_value("M-10 + B-500")
+    expect(summed(desk, "no_click")).to_have_text("= 10.500 kg; with HOOK 10.810 kg in all")
+    click = desk.locator("#f-click")
+    click.press_sequentially("M-10 + 2,02 kg on S-2")
+    expect(summed(desk, "click")).to_have_text("= 12.000 kg; with HOOK 12.310 kg in all")
+    click.fill("M-10 + M-77 + B-500")
+    expect(summed(desk, "click")).to_have_text("M-77: not a weight known here")
+    click.fill("M-10 + B-500 + 2.02 kg on S-2")
+    desk.get_by_role("button", name="Take this pull").click()
+    wait_for(desk, lambda: len(bench.body["pulls"]) == 1, "the load")
+    expect(summed(desk, "click")).to_have_text("")
+    desk.get_by_role("button", name="As at the last click").click()
+    expect(click).to_have_value("M-10 + B-500 + 2.02 kg on S-2")
+    boxes = [box(desk.locator(f"#f-{name}")) for name in ("no_click", "click", "bucket")]
+    assert len({each["x"] for each in boxes}) == 1
+    assert boxes[0]["y"] < boxes[1]["y"] < boxes[2]["y"]
+    fits_across(desk)
 
 
 def hang(bench: BenchShop) -> None:

@@ -6,11 +6,13 @@ from xml.etree import ElementTree
 
 from steelyard.charts import (
     Chart,
+    Found,
     PastCheck,
     Point,
     Pull,
     Series,
     Share,
+    Trial,
     Wanted,
     deviation_chart,
     error_curve,
@@ -19,6 +21,8 @@ from steelyard.charts import (
     pull_dots,
     rig_drawing,
     tool_drawing,
+    trial_levels,
+    turn_dial,
 )
 from steelyard.charts import budget_bars as bars
 from steelyard.tools import Kind
@@ -92,6 +96,15 @@ HISTORY = [
     for i in range(40)
 ]
 
+INF = float("inf")
+TRIALS = [
+    Trial(-INF, 2.5, "M-10 + M-2"),
+    Trial(0.2, INF, "M-10 + M-1"),
+    Trial(1.1, 1.4, "9.62 kg on S-2"),
+    Trial(80, INF, "M-10", is_struck=True),
+]
+FOUND = Found((0.2, 1.4), (0.1, 1.2, 2.3), (-3.8, 4.2))
+
 EVERY: dict[str, Chart] = {
     "one point": deviations(many(1)),
     "24 points, both stages": deviations(many(24), many(24, stage="as-left")),
@@ -104,10 +117,18 @@ EVERY: dict[str, Chart] = {
     "pulls": pull_dots(FAR, WANTED, mean=58.2, within=4),
     "50 pulls": pull_dots([Pull(49 + i * 13 % 17 / 8) for i in range(50)], WANTED, mean=50, within=0.4),
     "pulls without limit": pull_dots([Pull(50)], Wanted(50, "N·m")),
+    "trials": trial_levels(TRIALS, FOUND),
+    "one trial": trial_levels(TRIALS[:1], Found()),
+    "trials struck out": trial_levels(TRIALS[-1:], Found()),
+    "40 trials": trial_levels([TRIALS[i % 2] for i in range(40)], FOUND, decimal_mark=","),
     "budget": bars([Share("spread of the pulls", 30), Share("scale " * 20, 66.6), Share("droop", 3.4)]),
     "history": history_strip(HISTORY),
     "history of one": history_strip(HISTORY[:1]),
     "own weight": own_weight_drawing(),
+    "turn in": turn_dial(5 / 8, "5/8"),
+    "smallest turn out": turn_dial(-1 / 24, "1/24"),
+    "one turn out": turn_dial(-1.0, "1"),
+    "two turns": turn_dial(1.75, "1 3/4"),
     **{f"rig {kind}": rig_drawing(kind) for kind in ("hung-weight", "drum", "transducer")},
     **{f"tool {kind}": tool_drawing(kind) for kind in Kind},
 }

@@ -58,6 +58,19 @@ def test_the_same_file_is_kept_once_and_another_gets_the_next_number(
         assert f"Kept as record {number} " in capsys.readouterr().out
 
 
+def test_an_exported_record_is_known_again(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    shop = str(tmp_path / "shop")
+    run(["check", written(tmp_path, ADAPTER), "--keep", "--data", shop])
+    capsys.readouterr()
+    run(["export", "1", "--data", shop])
+    exported = written(tmp_path, capsys.readouterr().out)
+    assert run(["check", exported, "--keep", "--data", shop]) == 11
+    assert f"This is already record 1 in {shop}" in capsys.readouterr().out
+    run(["check", exported, "--keep", "--json", "--data", shop])
+    assert json.loads(capsys.readouterr().out)["record"]["number"] == 1
+    assert run(["export", "2", "--data", shop]) == 4
+
+
 def test_nothing_is_kept_unless_it_is_asked_for(tmp_path: Path) -> None:
     run(["check", written(tmp_path, ADAPTER), "--data", str(tmp_path / "shop")])
     assert not (tmp_path / "shop").exists()

@@ -11,6 +11,7 @@ from forms import ADAPTER
 from steelyard.bootstrap import find_folder, one_server, workshop
 from steelyard.cli import run
 from steelyard.cli.progress import said_steps
+from steelyard.desk import tool_event, tools
 
 
 @pytest.fixture
@@ -82,6 +83,23 @@ def test_restoring_while_it_is_open_is_refused(shop: Path, capsys: pytest.Captur
     with workshop(shop):
         assert run(["restore", str(copy), "--data", str(shop)]) == 5
     assert "another program holds" in capsys.readouterr().err
+
+
+def test_restoring_while_it_is_served_names_the_address_and_says_to_end_it(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(["backup", "--data", str(shop)])
+    (copy,) = (shop.parent / "shop-backups").iterdir()
+    before = entries(shop)
+    with one_server(shop) as server:
+        server.announce("http://127.0.0.1:8421/")
+        assert run(["restore", str(copy), "--data", str(shop)]) == 5
+    told = capsys.readouterr().err
+    assert "http://127.0.0.1:8421/" in told
+    assert "end Steelyard first" in told
+    assert "try again" not in told
+    assert entries(shop) == before
+    assert not (shop / "copies").exists()
 
 
 def test_what_is_no_backup_is_refused(shop: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -203,6 +221,19 @@ class TestMoving:
 def test_due_lists_what_the_day_asks_for(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["due", "--data", str(shop)]) == 0
     assert capsys.readouterr().out == "Nothing is due.\n"
+
+
+def test_due_names_what_fell_ahead_of_what_is_merely_due(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with workshop(shop) as opened:
+        (tool,) = tools(opened.ledger, "", "", today=opened.clock.now().date()).rows
+        tool_event(opened.acting(), tool.id, {"what": "back"})
+        run(["due", "--data", str(shop)])
+        assert capsys.readouterr().out == f"DUE      {tool.number}: today\n"
+        tool_event(opened.acting(), tool.id, {"what": "overloaded"})
+    run(["due", "--data", str(shop)])
+    assert capsys.readouterr().out == f"FIRST    {tool.number}: overloaded: check before use\n"
 
 
 def test_a_short_task_says_nothing_and_a_long_one_how_far_it_is(

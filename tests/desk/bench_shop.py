@@ -9,6 +9,7 @@ from steelyard.desk import (
     AS_FOUND,
     Acting,
     Body,
+    Ledger,
     add_rig,
     add_tool,
     check_view,
@@ -94,7 +95,7 @@ class BenchShop:
                 read_pull(self.acting, self.check, phase, point, {"line": line})
 
 
-def bench_shop(ledger: MemoryLedger | None = None) -> BenchShop:
+def bench_shop(ledger: Ledger | None = None) -> BenchShop:
     """A workshop with one click wrench and one adapter."""
     workshop = replace(make_workshop(), ledger=ledger or MemoryLedger())
     acting = workshop.acting()

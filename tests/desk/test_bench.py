@@ -1,5 +1,7 @@
 """A check at the bench, from why today to the sealed record."""
 
+from typing import Any
+
 import pytest
 
 from desk.bench_shop import HIGH_READINGS, READINGS, BenchShop, CrossedLedger, bench_shop
@@ -55,7 +57,7 @@ def refused(code: str, field: str) -> "pytest.RaisesExc[InputRefused]":
     )
 
 
-def tool_of(shop: BenchShop) -> "dict[str, object]":
+def tool_of(shop: BenchShop) -> dict[str, Any]:
     body = shop.workshop.ledger.document(Subject.TOOL.named(shop.tool))
     if body is None:
         raise AssertionError("the tool is gone")
@@ -106,14 +108,31 @@ def test_damage_stops_the_check_and_quarantines_the_tool(shop: BenchShop) -> Non
     look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "cracked head"})
     assert states(shop)[Step.AS_FOUND] is StepState.SKIPPED
     assert check_view(shop.workshop.ledger, shop.check).now is Step.CLOSE
+    assert tool_of(shop)["quarantine"]["note"] == "cracked head"
     close_check(shop.acting, shop.check, {})
     assert tool_of(shop)["quarantine"] is not None
+    assert [event["what"] for event in tool_of(shop)["events"]] == ["quarantined"]
+
+
+def test_a_tool_damaged_on_sight_is_due_at_once_when_it_is_released(shop: BenchShop) -> None:
+    shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
+    look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "cracked head"})
+    release_tool(shop.acting, shop.tool, {"reason": "it was dirt"})
+    assert (tool_of(shop)["quarantine"], tool_of(shop)["next_due"]) == (None, "2026-11-25")
+
+
+def test_damage_of_a_tool_that_is_set_aside_already_leaves_that_as_it_is(shop: BenchShop) -> None:
+    shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
+    quarantine(shop.acting, shop.tool, {"reason": "was out"})
+    look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "cracked head"})
+    assert tool_of(shop)["quarantine"]["note"] == "was out"
 
 
 def test_damage_may_be_gone_on_with_on_purpose(shop: BenchShop) -> None:
     shop.check = open_check(shop.acting, shop.tool, {"why": "due"})
     look_over(shop.acting, shop.check, {"damaged": "yes", "look_note": "scratched", "goes_on": "yes"})
     assert check_view(shop.workshop.ledger, shop.check).now is Step.KIT
+    assert tool_of(shop)["quarantine"] is None
 
 
 def test_an_out_tool_goes_into_quarantine_whatever_is_ticked(shop: BenchShop) -> None:
@@ -599,3 +618,24 @@ def test_a_tool_dropped_after_its_last_pull_is_due_at_once(shop: BenchShop) -> N
     tool_event(shop.acting, shop.tool, {"what": "dropped"})
     close_check(shop.acting, shop.check, {"next_due": "2027-11-25"})
     assert tool_of(shop)["next_due"] == "2026-11-25"
+
+
+@pytest.mark.parametrize(
+    ("targets", "planned"),
+    [("20 100", ["20 N·m", "100 N·m"]), ("20 60 100", ["20 N·m", "60 N·m", "100 N·m"])],
+)
+def test_own_points_may_be_set_apart_by_blanks(shop: BenchShop, targets: str, planned: list[str]) -> None:
+    shop.open()
+    choose_kit(shop.acting, shop.check, {"rig": shop.rig, "plan": "own", "targets": targets, "pulls": "3"})
+    assert [point["target"] for point in shop.body["choice"]["points"]] == planned
+
+
+def test_own_points_and_the_setup_are_read_by_the_decimal_mark_of_the_workshop(shop: BenchShop) -> None:
+    set_workshop(shop.acting, {"decimal_mark": ","})
+    shop.open()
+    chosen = {"rig": shop.rig, "plan": "own", "targets": "20,125 60,250", "pulls": "3"}
+    choose_kit(shop.acting, shop.check, chosen)
+    assert [point["target"] for point in shop.body["choice"]["points"]] == ["020,125 N·m", "060,250 N·m"]
+    setup = {"axis": "vertical", "zeroed": "with-tool", "mode": "first-peak", "is_ready": "yes"}
+    set_up(shop.acting, shop.check, {**setup, "load_time": "1,250"})
+    assert shop.body["setup"]["form"]["load_time"] == "01,250 s"

@@ -294,10 +294,11 @@ def test_a_struck_out_pull_stays_with_its_reason_and_does_not_count() -> None:
     assert point["mean_newton_metre"] == check_content(judged(ADAPTER))["points"][0]["mean_newton_metre"]
 
 
-def test_a_pull_that_never_clicked_stays_with_a_warning() -> None:
+def test_a_pull_that_never_clicked_counts_as_a_bound_with_a_warning() -> None:
     text = changed(HUNG, '{ bucket = "10.15 kg" }', '{ bucket = "12 kg", never_clicked = true }')
     (point,) = check_content(judged(text))["points"]
-    assert [pull["counted"] for pull in point["pulls"]] == [True, True, False]
+    assert [pull["counted"] for pull in point["pulls"]] == [True, True, True]
+    assert point["pulls"][-1]["between_percent"][1] is None  # it trips above, nobody knows how far
     assert "never-clicked" in codes(text)
 
 

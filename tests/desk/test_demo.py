@@ -41,15 +41,16 @@ STATES = {
     "T-01": ("in", "later"),
     "T-02": ("unchecked", "unchecked"),
     "T-03": ("in", "due-soon"),
-    "T-04": ("cant-tell", "later"),
-    "T-05": ("quarantined", "later"),
+    "T-04": ("cant-tell", "due-soon"),
+    "T-05": ("quarantined", "none"),
     "T-06": ("in", "due-soon"),
     "T-07": ("in", "later"),
     "T-08": ("in", "overdue"),
-    "T-09": ("in", "overdue"),
+    "T-09": ("check-first", "overdue"),
     "T-10": ("in", "later"),
     "T-11": ("in", "later"),
     "T-12": ("retired", "none"),
+    "T-13": ("in", "later"),
 }
 
 
@@ -120,7 +121,7 @@ def test_every_tool_stands_as_told(demo: Workshop) -> None:
 
 
 def test_the_verdicts_are_as_told(demo: Workshop) -> None:
-    last = {number: records(demo, number)[0] for number in ("T-01", "T-04", "T-05", "T-07", "T-11")}
+    last = {number: records(demo, number)[0] for number in ("T-01", "T-04", "T-05", "T-07", "T-11", "T-13")}
     verdicts = {n: {phase: v["verdict"] for phase, v in body["verdicts"].items()} for n, body in last.items()}
     assert verdicts == {
         "T-01": {AS_FOUND: "in"},
@@ -128,6 +129,7 @@ def test_the_verdicts_are_as_told(demo: Workshop) -> None:
         "T-05": {AS_FOUND: "out"},
         "T-07": {AS_FOUND: "in"},
         "T-11": {AS_FOUND: "out", AS_LEFT: "in"},
+        "T-13": {AS_FOUND: "out", AS_LEFT: "in"},
     }
     kits = {n: body["setup"]["form"]["kit"]["kind"] for n, body in last.items()}
     assert {kits["T-01"], kits["T-07"]} == {"hung-weight"}
@@ -151,7 +153,7 @@ def test_no_check_was_done_carelessly(demo: Workshop) -> None:
 def test_the_chain_verifies_and_every_record_is_intact(demo: Workshop) -> None:
     assert demo.verify().is_whole
     numbers = [one.body["closed"]["record"] for one in find_records(demo.ledger, {})]
-    assert numbers == list(range(17, 0, -1))
+    assert numbers == list(range(18, 0, -1))
     assert all(record_view(demo.ledger, number).is_intact for number in numbers)
 
 
@@ -181,6 +183,19 @@ def test_the_driver_was_turned_between_out_and_in(demo: Workshop) -> None:
     (body,) = records(demo, "T-11")
     assert [turn["turns"] for turn in body["turns"]] == ["1/2", "1/4"]
     assert body["verdicts"][AS_LEFT]["content"]["kit"]["certificate"] == "TPB-0042"
+
+
+def test_one_tool_was_asked_by_yes_and_no_and_turned_as_advised(demo: Workshop) -> None:
+    (body,) = records(demo, "T-13")
+    assert all("clicked" in pull["pull"] for pull in body["pulls"])
+    assert 2 <= len(body["turns"]) <= 3
+    first, *rest = body["turns"]
+    assert first["turns"] in ("1/8", "1/4", "3/8", "1/2")  # a test turn
+    assert {turn["way"] for turn in rest} == {"in"}
+    assert body["locked"]["number"] > body["turns"][-1]["number"]
+    since = [row for row in body["exercise"] if row["number"] > body["locked"]["number"]]
+    assert [row["pulls"] for row in since] == [3]
+    assert body["closed"]["gain_ratio"] == pytest.approx(2.4 / 60, rel=0.2)  # what the story's tool does
 
 
 def test_what_happened_stands_on_the_tools(demo: Workshop) -> None:
@@ -215,7 +230,8 @@ def test_it_is_the_same_on_any_day(now: datetime, few_draws: None) -> None:
     demo = told(now)
     assert states(demo) == STATES
     day = look_at_today(demo.ledger, today_in(demo))
-    assert [(tool.number, tool.days) for tool in day.overdue] == [("T-08", -35), ("T-09", -2)]
+    assert [(tool.number, tool.days) for tool in day.check_first] == [("T-09", -2)]
+    assert [(tool.number, tool.days) for tool in day.overdue] == [("T-08", -35)]
     assert ("T-03", 12) in [(tool.number, tool.days) for tool in day.soon]
     assert [(paper.name, paper.days) for paper in day.papers] == [("R-1", 21)]
     (r_1,) = (rig for rig in here(demo.ledger).transducers if rig["table"]["name"] == "R-1")

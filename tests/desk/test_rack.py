@@ -1,5 +1,6 @@
 """Tools are kept only as a check can read them; what happens to them decides when they are due."""
 
+from collections.abc import Callable
 from datetime import date, datetime, timedelta, timezone
 from typing import Any
 
@@ -8,10 +9,13 @@ import pytest
 from steelyard.desk import (
     TOOL_KINDS,
     Acting,
+    add_person,
     add_tool,
     change_tool,
+    forget_person,
     is_rack_empty,
     limit_choices,
+    people,
     quarantine,
     release_tool,
     retire_tool,
@@ -98,6 +102,7 @@ def checked(acting: Acting, tool: str, *, next_due: str | None = "2027-11-25", *
         "low_percent": 0.5,
         "high_percent": 2.5,
         "limit_percent": "4",
+        "verdict": "in",
         **said.pop("row", {}),
     }
     payload = {
@@ -470,26 +475,6 @@ def test_checks_come_latest_first_with_their_curve_in_the_tools_unit() -> None:
     assert first.curve[0].target == 10_000
 
 
-@pytest.mark.parametrize(
-    ("row", "verdict"),
-    [
-        ({}, "in"),
-        ({"low_percent": 3.5, "high_percent": 4.5}, "cant-tell"),
-        ({"low_percent": 4.5, "high_percent": 5.5}, "out"),
-        ({"low_percent": -6.5, "high_percent": -5.5}, "out"),
-        ({"limit_percent": None}, "no-limit"),
-        ({"verdict": "out"}, "out"),
-    ],
-)
-def test_a_point_without_a_verdict_of_its_own_has_that_of_its_interval(
-    row: dict[str, Any], verdict: str
-) -> None:
-    acting = somebody()
-    tool = add_tool(acting, CLICK)
-    checked(acting, tool, row=row)
-    assert tool_view(acting.ledger, tool, TODAY).checks[0].curve[0].verdict == verdict
-
-
 def test_fifty_tools_a_page_in_the_order_of_their_numbers() -> None:
     acting = somebody()
     assert is_rack_empty(acting.ledger)
@@ -556,3 +541,183 @@ def test_a_tool_that_is_not_there_is_not_found() -> None:
 
 def test_what_stands_higher_on_the_page_is_refused_first() -> None:
     refused({**CLICK, "highest": "x", "own_way": "reading", "own_reading": "0.8"}, "highest")
+
+
+def stands(acting: Acting, tool: str) -> tuple[str, str | None]:
+    row = tool_view(acting.ledger, tool, TODAY).row
+    return row.state, row.check_first
+
+
+@pytest.mark.parametrize("what", ["dropped", "overloaded"])
+def test_after_a_fall_or_an_overload_its_state_says_so_until_it_is_checked(what: str) -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    checked(acting, tool)
+    tool_event(acting, tool, {"what": what})
+    tool_event(acting, tool, {"what": "repaired"})
+    assert stands(acting, tool) == ("check-first", what)
+    because = tool_view(acting.ledger, tool, TODAY).due_because
+    assert because is not None
+    assert because.what == what
+    assert [row.id for row in tools(acting.ledger, "", "check-first", today=TODAY).rows] == [tool]
+    checked(acting, tool)
+    assert stands(acting, tool) == ("in", None)
+
+
+def test_a_fall_after_the_last_pull_outlasts_the_closing_of_that_check() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    tool_event(acting, tool, {"what": "dropped"})
+    checked(acting, tool, next_due="2026-11-25")
+    assert stands(acting, tool) == ("check-first", "dropped")
+    assert tool_view(acting.ledger, tool, TODAY).due_because is not None
+
+
+def test_a_fall_that_an_older_version_wrote_down_is_told_too() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    payload = {"what": "dropped", "note": None, "due": "2026-11-25"}
+    acting.write(Draft(Kind.TOOL_EVENT, Subject.TOOL.named(tool), payload))
+    assert stands(acting, tool) == ("unchecked", "dropped")
+
+
+@pytest.mark.parametrize("what", ["repaired", "lent", "adjusted-elsewhere"])
+def test_other_events_leave_the_state_as_it_is(what: str) -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    checked(acting, tool)
+    tool_event(acting, tool, {"what": what})
+    assert stands(acting, tool) == ("in", None)
+
+
+@pytest.mark.parametrize(
+    ("verdict", "next_due", "due"),
+    [
+        ("out", None, "2026-11-25"),
+        ("stopped", None, "2026-11-25"),
+        ("out", "2027-01-10", "2027-01-10"),
+        ("in", None, None),
+    ],
+)
+def test_a_tool_that_is_released_without_being_known_good_is_due_at_once(
+    verdict: str, next_due: str | None, due: str | None
+) -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    checked(acting, tool, verdict=verdict, next_due=next_due)
+    quarantine(acting, tool, {"reason": "out"})
+    release_tool(acting, tool, {"reason": "for rough work"})
+    assert tool_view(acting.ledger, tool, TODAY).row.next_due == due
+
+
+class Crossed(MemoryLedger):
+    """A ledger to which somebody else writes between what was read and what is written."""
+
+    crossing: Callable[[], object] | None = None
+
+    def append(self, drafts: Any, stamp: Any, **how: Any) -> Any:
+        """As ever, after what comes across."""
+        crossing, self.crossing = self.crossing, None
+        if crossing is not None:
+            crossing()
+        return super().append(drafts, stamp, **how)
+
+
+@pytest.mark.parametrize("deed", ["add", "change", "return"])
+def test_of_two_at_once_the_second_does_not_get_the_same_number(deed: str) -> None:
+    ledger = Crossed()
+    acting = again(somebody(), ledger=ledger)
+    other = add_tool(acting, {**CLICK, "number": "T-05"})
+    if deed == "return":
+        change_tool(acting, other, CLICK)
+        retire_tool(acting, other, {})
+    ledger.crossing = lambda: add_tool(acting, CLICK)
+    deeds: dict[str, Callable[[], object]] = {
+        "add": lambda: add_tool(acting, {**CLICK, "number": "t-04"}),
+        "change": lambda: change_tool(acting, other, CLICK),
+        "return": lambda: return_tool(acting, other, {}),
+    }
+    with pytest.raises(InputRefused) as caught:
+        deeds[deed]()
+    assert (caught.value.field, caught.value.wanted) == ("number", "want-new-tool-number")
+
+
+def test_a_borrowers_name_stands_in_the_side_table_alone_and_can_be_forgotten() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    tool_event(acting, tool, {"what": "lent", "to": "Sail loft", "note": "until Friday"})
+    view = tool_view(acting.ledger, tool, TODAY)
+    assert (view.row.lent_to, view.events[0].to, view.events[0].note) == (
+        "Sail loft",
+        "Sail loft",
+        "until Friday",
+    )
+    assert all("Sail loft" not in entry.body for entry in acting.ledger.entries())
+    assert people(acting.ledger) == ()
+    (borrower,) = people(acting.ledger, with_borrowers=True)
+    assert (borrower.name, borrower.is_borrower) == ("Sail loft", True)
+    forget_person(acting, borrower.key)
+    assert tool_view(acting.ledger, tool, TODAY).row.lent_to == ""
+    tool_event(acting, tool, {"what": "back"})
+    assert tool_view(acting.ledger, tool, TODAY).row.lent_to is None
+
+
+def test_who_borrows_again_or_works_here_is_not_added_twice() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    rigger = add_person(acting, {"person": "rigger"})
+    for to in ("rigger", "sail loft", "sail loft"):
+        tool_event(acting, tool, {"what": "lent", "to": to})
+    known = people(acting.ledger, with_borrowers=True)
+    assert [person.name for person in known] == ["rigger", "sail loft"]
+    assert known[0] == rigger
+
+
+def test_a_loan_sent_twice_is_noted_once() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    sent = again(acting, submission="token")
+    for _ in range(2):
+        tool_event(sent, tool, {"what": "lent", "to": "sail loft"})
+    assert len(tool_view(acting.ledger, tool, TODAY).events) == 1
+
+
+def test_a_name_that_is_too_long_is_refused_beside_its_field() -> None:
+    acting = somebody()
+    tool = add_tool(acting, CLICK)
+    with pytest.raises(InputRefused) as caught:
+        tool_event(acting, tool, {"what": "lent", "to": "x" * 81})
+    assert caught.value.field == "to"
+
+
+@pytest.mark.parametrize(
+    ("mark", "typed", "kept"),
+    [
+        (",", "5,015", "05,015 N·m"),
+        (",", "12,5", "12,5 N·m"),
+        (".", "5.015", "05.015 N·m"),
+        (None, "12.5", "12.5 N·m"),
+    ],
+)
+def test_a_field_is_read_by_the_decimal_mark_of_the_workshop(mark: str | None, typed: str, kept: str) -> None:
+    acting = somebody()
+    if mark is not None:
+        set_workshop(acting, {"decimal_mark": mark})
+    tool = add_tool(acting, {**CLICK, "lowest": typed})
+    view = tool_view(acting.ledger, tool, TODAY)
+    assert view.body["tool"]["lowest"] == kept
+    assert view.row.lowest == typed
+    change_tool(acting, tool, tool_typed_again(view.body))
+    assert tool_view(acting.ledger, tool, TODAY).body["tool"]["lowest"] == kept
+
+
+@pytest.mark.parametrize(
+    ("mark", "typed"), [(".", "5,015"), (",", "5.015"), (None, "5.015"), (None, "5,015")]
+)
+def test_a_mark_that_may_set_thousands_apart_is_still_refused(mark: str | None, typed: str) -> None:
+    acting = somebody()
+    if mark is not None:
+        set_workshop(acting, {"decimal_mark": mark})
+    with pytest.raises(InputRefused) as caught:
+        add_tool(acting, {**CLICK, "lowest": typed})
+    assert (caught.value.field, caught.value.wanted) == ("lowest", "want-clear-thousands")

@@ -10,21 +10,25 @@ from typing import Any
 
 import pytest
 
-from desk.bench_shop import WRENCH
-from forms import ALL, BEAM, DRIVER, HUNG, changed, without
+from desk.bench_shop import HIGH_READINGS, READINGS, WRENCH, bench_shop
+from forms import ADAPTER, ALL, BEAM, DRIVER, HUNG, changed, without
 from steelyard.desk import (
     Acting,
     Ledger,
     add_tool,
     check_content,
+    close_check,
     find_records,
     judge_check,
+    judge_phase,
     people,
     record_export,
     record_file,
     record_form,
     record_view,
+    same_record,
     tools,
+    turn_adjuster,
 )
 from steelyard.errors import Full, InputRefused
 from steelyard.records import Entry, Stamp, chain_breaks, form_table
@@ -98,7 +102,8 @@ def _masses() -> str:
 
 def test_the_tool_of_the_rack_with_that_number_gets_the_record() -> None:
     desk = acting()
-    first, second = record_file(desk, HUNG.encode()), record_file(desk, HUNG.encode())
+    later = changed(HUNG, DAY, "date = 2026-11-21").encode()
+    first, second = record_file(desk, HUNG.encode()), record_file(desk, later)
     one, other = (record_view(desk.ledger, number) for number in (first, second))
     assert (first, second) == (1, 2)
     assert one.tool["id"] == other.tool["id"]
@@ -108,9 +113,79 @@ def test_the_tool_of_the_rack_with_that_number_gets_the_record() -> None:
 
 def test_the_next_date_is_after_the_own_interval_of_a_tool_on_the_rack() -> None:
     desk = acting()
-    number = form_table(HUNG.encode())["tool"]["number"]  # type: ignore[index]
+    content = changed(HUNG, "percent = 4", "percent = 12").encode()
+    number = form_table(content)["tool"]["number"]  # type: ignore[index]
     add_tool(desk, {**WRENCH, "number": number, "interval_months": "3"})
-    assert record_view(desk.ledger, record_file(desk, HUNG.encode())).tool["next_due"] == "2027-02-20"
+    view = record_view(desk.ledger, record_file(desk, content))
+    assert (view.body["closed"]["verdict"], view.tool["next_due"]) == ("in", "2027-02-20")
+
+
+def test_what_the_kit_cannot_tell_is_due_within_a_month() -> None:
+    desk = acting()
+    view = record_view(desk.ledger, record_file(desk, ADAPTER.encode()))
+    assert (view.body["closed"]["verdict"], view.tool["next_due"]) == ("cant-tell", "2026-12-20")
+
+
+def test_what_is_out_is_given_no_next_date() -> None:
+    desk = acting()
+    view = record_view(desk.ledger, record_file(desk, HUNG.encode()))
+    assert (view.body["closed"]["verdict"], view.tool["next_due"]) == ("out", None)
+    assert view.tool["quarantine"] is not None
+
+
+@pytest.mark.parametrize("content", ALL.values(), ids=ALL)
+def test_a_record_that_was_exported_is_known_again_and_not_kept_twice(content: str) -> None:
+    desk = acting()
+    record = record_file(desk, content.encode())
+    head = desk.ledger.head()
+    for said in (content.encode(), record_form(desk.ledger, record)):
+        assert same_record(desk, said) == record
+        assert record_file(desk, said) == record
+    assert desk.ledger.head() == head
+
+
+def test_each_phase_of_a_record_from_the_bench_is_known_again() -> None:
+    shop = bench_shop()
+    shop.stand()
+    shop.pull(HIGH_READINGS)
+    judge_phase(shop.acting, shop.check, "as-found", {})
+    turn_adjuster(shop.acting, shop.check, {"turns": "1/4", "way": "in"})
+    shop.pull(READINGS, "as-left")
+    judge_phase(shop.acting, shop.check, "as-left", {})
+    close_check(shop.acting, shop.check, {})
+    for phase in ("as-found", "as-left"):
+        assert same_record(shop.acting, record_form(shop.workshop.ledger, 1, phase)) == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        (DAY, "date = 2026-11-19"),
+        (DAY, DAY + '\ntitle = "another"'),
+        ("exercise_pulls = 5", "exercise_pulls = 4"),
+        ('number = "T-01"', 'number = "T-02"'),
+        ("450 mm ± 1 mm", "451 mm ± 1 mm"),
+    ],
+)
+def test_a_file_that_says_anything_else_is_another_record(old: str, new: str) -> None:
+    desk = acting()
+    record_file(desk, HUNG.encode())
+    other = changed(HUNG, old, new).encode()
+    assert same_record(desk, other) is None
+    assert record_file(desk, other) == 2
+
+
+def test_another_person_who_sends_the_same_check_makes_no_other_of_it() -> None:
+    desk = acting()
+    record_file(desk, HUNG.encode())
+    assert same_record(desk, changed(HUNG, DAY, DAY + '\nperson = "rigger"').encode()) == 1
+
+
+def test_the_submission_that_made_a_record_is_not_told_that_it_was_there() -> None:
+    ledger = MemoryLedger()
+    assert record_file(acting(ledger, token="t1"), HUNG.encode()) == 1
+    assert same_record(acting(ledger, token="t1"), HUNG.encode()) is None
+    assert same_record(acting(ledger, token="t2"), HUNG.encode()) == 1
 
 
 def test_a_file_sent_again_with_the_same_token_is_kept_once() -> None:

@@ -150,6 +150,17 @@ def test_a_torque_gets_the_usual_unit_of_the_workshop(acting: Acting) -> None:
     assert body(acting, rig)["table"]["resolution"] == "0.1 lbf·ft"
 
 
+def test_its_fields_and_the_rows_of_its_paper_are_read_by_the_decimal_mark_of_the_workshop(
+    acting: Acting,
+) -> None:
+    set_workshop(acting, {"decimal_mark": ","})
+    arm = body(acting, add_rig(acting, "hung-weight", {"name": "W 1,250", "arm": "450,125 ± 1,125"}))
+    assert (arm["table"]["name"], arm["table"]["arm"]) == ("W 1,250", "0450,125 ± 01,125 mm")
+    papered = {**PAPERED, "row1_at": "20,125", "row1_stated": "1,125"}
+    paper = body(acting, add_rig(acting, "transducer", papered))["table"]["paper"]
+    assert paper["row"][0] == {"at": "020,125 N·m", "error": "01,125 %", "U": "0.30 %"}
+
+
 def test_rows_of_a_paper_are_kept_and_empty_ones_left_out(acting: Acting) -> None:
     paper = body(acting, add_rig(acting, "transducer", PAPERED))["table"]["paper"]
     assert paper["row"] == [
@@ -466,7 +477,7 @@ def test_only_tools_in_use_that_a_rig_can_hold_are_offered(acting: Acting) -> No
     }
     assert offered == {
         "scale": ["T-01"],
-        "mass": [],
+        "mass": ["T-01"],
         "hung-weight": ["T-01"],
         "drum": ["T-02"],
         "transducer": ["T-01", "T-02"],

@@ -126,3 +126,17 @@ def test_the_most_urgent_of_many_are_shown_wherever_they_stand_on_the_rack() -> 
     found = look_at_today(ledger_of(*(draft for i in range(300) for draft in tool(f"T-{i}", due=-i))), DAY)
     assert [due.number for due in found.overdue] == [f"T-{299 - i}" for i in range(SHOWN)]
     assert [due.number for due in found.soon] == ["T-0"]
+
+
+def test_tools_that_fell_come_first_whatever_their_dates_and_their_place_on_the_rack() -> None:
+    fell = {"what": "dropped", "note": None, "due": DAY.isoformat(), "is_check_first": True}
+    drafts = [*(draft for i in range(300) for draft in tool(f"T-{i}", due=-i)), *tool("Z-1", due=200)]
+    found = look_at_today(ledger_of(*drafts, Draft(Kind.TOOL_EVENT, Subject.TOOL.named("Z-1"), fell)), DAY)
+    assert [(due.number, due.check_first, due.days) for due in found.check_first] == [("Z-1", "dropped", 0)]
+    assert all(due.check_first is None for due in (*found.overdue, *found.soon))
+
+
+def test_a_tool_set_aside_for_damage_says_so() -> None:
+    aside = Draft(Kind.QUARANTINED, Subject.TOOL.named("T-1"), {"note": "crack", "check": "c1"})
+    (found,) = look_at_today(ledger_of(*tool("T-1"), aside), DAY).set_aside
+    assert (found.is_damage, found.record, found.note) == (True, None, "crack")

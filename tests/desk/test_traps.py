@@ -59,11 +59,12 @@ def never(load: str) -> str:
     return HUNG.split("pulls = [")[0] + f'pulls = [{good}, {{ no_click = "{load}", never_clicked = true }}]\n'
 
 
-def test_a_pull_that_never_clicked_forbids_in_and_far_beyond_the_limit_it_is_out() -> None:
-    clicked = first(changed(never("M-10"), ', { no_click = "M-10", never_clicked = true }', ""))
-    assert clicked["verdict"] == "in"
-    assert (first(never("M-10"))["verdict"], first(never("M-10"))["cause"]) == ("cant-tell", "never-clicked")
-    assert first(never("M-10 + 4 kg on S-2"))["verdict"] == "out"
+def test_a_pull_that_never_clicked_is_a_bound_and_far_beyond_the_limit_it_is_out() -> None:
+    harmless, heavy = first(never("M-10")), first(never("M-10 + 4 kg on S-2"))
+    assert harmless["threshold"]["answers"] == 5
+    assert harmless["threshold"]["bracket_percent"][0] is not None
+    assert (heavy["verdict"], heavy["cause"]) == ("out", "pull-outside")
+    assert heavy["threshold"]["percent"] > harmless["threshold"]["percent"]  # it pulls the estimate up
 
 
 def test_the_zero_is_taken_off_before_the_sign_of_a_counter_clockwise_reading() -> None:

@@ -299,6 +299,16 @@ def test_sums_of_sums_keep_every_line_apart() -> None:
     assert len(widths(both, "scale-rounding")) == 5
 
 
+def test_weights_that_were_weighed_on_one_scale_err_together_those_of_two_apart() -> None:
+    one, two, three = (
+        marked_mass(name, 5, known_within_kilogram=0.03, weighed_on=scale)
+        for name, scale in (("a", "S-1"), ("b", "S-1"), ("c", "S-2"))
+    )
+    lines = together([one, two, three]).lines
+    assert [(line.detail, line.width) for line in lines] == [("S-1", 0.06), ("S-2", 0.03)]
+    assert {line.name for line in lines} == {"weighed-mass"}
+
+
 def test_an_order_of_loads_does_not_matter_to_what_is_known() -> None:
     loads = [weighed_directly(SHOP, 20), marked_mass("one", 5, weight_class="M3")]
     forth, back = together(loads), together(loads[::-1])

@@ -153,6 +153,38 @@ class TestDaily:
         months = [f"{2024 + m // 12}-{m % 12 + 1:02}-01" for m in range(11, 11 + 24)]
         assert days[:-14] == months
 
+    def test_a_day_that_no_calendar_has_is_passed_over(self, ledger: SqlLedger, tmp_path: Path) -> None:
+        second = tmp_path / "second"
+        made = back_up_daily(ledger, second, now=NOW)
+        assert made is not None
+        odd = second / made.name.replace("2026-11-25", "2026-02-30")
+        odd.touch()
+        assert back_up_daily(ledger, second, now=NOW + timedelta(days=1)) is not None
+        assert last_backup(ledger, second) == date(2026, 11, 26)
+        assert odd.exists()
+
+    def test_made_afresh_it_holds_what_was_written_since(self, ledger: SqlLedger, tmp_path: Path) -> None:
+        second = tmp_path / "second"
+        made = back_up_daily(ledger, second, now=NOW)
+        assert made is not None
+        assert back_up_daily(ledger, second, now=NOW, afresh=True) is None
+        ledger.append([event("t1")], STAMP)
+        assert back_up_daily(ledger, second, now=NOW) is None
+        assert back_up_daily(ledger, second, now=NOW, afresh=True) == made
+        with open_ledger(made) as copy:
+            assert copy.head() == ledger.head()
+
+    def test_a_days_backup_that_cannot_be_read_is_made_afresh(
+        self, ledger: SqlLedger, tmp_path: Path
+    ) -> None:
+        second = tmp_path / "second"
+        made = back_up_daily(ledger, second, now=NOW)
+        assert made is not None
+        made.write_bytes(b"broken")
+        assert back_up_daily(ledger, second, now=NOW, afresh=True) == made
+        with open_ledger(made) as copy:
+            assert copy.head() == ledger.head()
+
     def test_a_clock_gone_back_does_not_cost_the_new_one(self, ledger: SqlLedger, tmp_path: Path) -> None:
         second = tmp_path / "second"
         for day in range(40):

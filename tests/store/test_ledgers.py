@@ -1,11 +1,12 @@
 """One contract for every kind of ledger."""
 
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
-from steelyard.desk.ports import Ledger, Wanted
+from steelyard.desk.ports import Find, Ledger, Wanted
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import BEFORE_THE_FIRST, Draft, Stamp
 from steelyard.store import MemoryLedger, open_ledger
@@ -103,6 +104,33 @@ class TestAppending:
     def test_something_begun_twice_by_one_token_is_begun_once(self, ledger: Ledger) -> None:
         first = ledger.append([tool("t1", "T-01")], STAMP, submission="s1")
         assert ledger.append([tool("t2", "T-01")], STAMP, submission="s1") == first
+
+    def test_a_guard_sees_what_stands_and_what_it_raises_keeps_everything_out(self, ledger: Ledger) -> None:
+        def nobody_else(find: Find) -> None:
+            if find(Wanted("tool", words="T-01")):
+                raise InputRefused("number", "T-01", "want-new-tool-number", number="T-01")
+
+        first = ledger.append([tool("t1", "T-01")], STAMP, submission="s1", guard=nobody_else)
+        with pytest.raises(InputRefused):
+            ledger.append([event("t1"), tool("t2", "T-01")], STAMP, submission="s2", guard=nobody_else)
+        assert ledger.head().number == 1
+        assert ledger.append([tool("t3", "T-01")], STAMP, submission="s1", guard=nobody_else) == first
+
+    def test_of_many_writers_at_once_one_passes_the_guard(self, ledger: Ledger) -> None:
+        def nobody_else(find: Find) -> None:
+            if find(Wanted("tool", words="T-01")):
+                raise InputRefused("number", "T-01", "want-new-tool-number", number="T-01")
+
+        def add(name: int) -> bool:
+            try:
+                ledger.append([tool(f"t{name}", "T-01")], STAMP, guard=nobody_else)
+            except InputRefused:
+                return False
+            return True
+
+        with ThreadPoolExecutor(8) as pool:
+            assert sum(pool.map(add, range(24))) == 1
+        assert ledger.head().number == 1
 
     def test_a_page_drawn_before_a_later_entry_is_refused(self, ledger: Ledger) -> None:
         tools(ledger, t1="T-01", t2="T-02")

@@ -172,13 +172,16 @@ def test_a_sealed_record_refuses_every_change_but_a_correction(program: Program)
         "as-found/0": {"line": "19.6"},
         "verdict": {},
         "adjust": {"turns": "1", "way": "in"},
+        "lock": {},
         "waive": {"waive_reason": "late"},
-        "close": {"submission": "c"},
+        "close": {},
     }
     for deed, sent in deeds.items():
         refused = program.post(f"{check}/{deed}", 409, **sent)
         assert (refused["error"], refused["try_again"]) == ("RecordSealed", False)
         assert "1" in refused["sentence"]
+    again = program.post(f"{check}/close", submission="c")
+    assert again["closed"]["record"] == 1
     told = program.post("/records/1/correction", 201, wrong="the date", right="the day before")
     assert len(told["corrections"]) == 1
 
@@ -214,6 +217,7 @@ def test_a_point_is_not_there_before_the_kit_is_set_up(program: Program) -> None
         ("pulls/1/strike", {"reason": "the hand slipped"}, "pull"),
         ("verdict", {}, "incomplete"),
         ("adjust", {"turns": "1", "way": "in"}, "turns"),
+        ("lock", {}, "lock_note"),
         ("waive", {}, "waive_reason"),
         ("close", {}, "close"),
         # below: bodies that no page sends

@@ -211,6 +211,15 @@ def test_a_check_from_a_file_becomes_a_record() -> None:
         assert re.findall(r'href="/book/(\d+)"', opened.page("/book")) == ["2", "1"]
 
 
+def test_a_record_that_was_exported_and_comes_back_is_shown_and_not_kept_again() -> None:
+    with shop() as opened:
+        opened.send("/book/file", form=BEAM, submission="s1")
+        exported = opened.client.get("/book/1/form.toml").text
+        assert opened.send("/book/file", form=exported, submission="s2") == "/book/1"
+        assert say("notice-record-there") in opened.page("/book/1")
+        assert re.findall(r'href="/book/(\d+)"', opened.page("/book")) == ["1"]
+
+
 def test_a_text_as_a_browser_sends_it_is_read_too() -> None:
     with shop() as opened:
         assert opened.send("/book/file", form=BEAM.replace("\n", "\r\n")) == "/book/1"
@@ -389,7 +398,10 @@ def test_a_program_keeps_a_check_and_corrects_it() -> None:
     with shop() as opened:
         made = opened.client.post("/api/records?submission=a", content=BEAM.encode())
         again = opened.client.post("/api/records?submission=a", content=BEAM.encode())
-        assert (made.status_code, made.json(), again.json()) == (201, {"record": 1}, {"record": 1})
+        assert (made.status_code, made.json()) == (201, {"record": 1, "is_new": True})
+        assert again.json() == made.json()
+        there = opened.client.post("/api/records", content=opened.client.get("/api/records/1/form").content)
+        assert there.json() == {"record": 1, "is_new": False}
         corrected = opened.client.post("/api/records/1/correction", json={"wrong": "a", "right": "b"})
         assert corrected.status_code == 201
         assert [c["wrong"] for c in corrected.json()["corrections"]] == ["a"]

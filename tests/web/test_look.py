@@ -194,6 +194,7 @@ STATES = (
     "cant-tell",
     "no-limit",
     "quarantined",
+    "check-first",
     "overdue",
     "due-soon",
     "retired",

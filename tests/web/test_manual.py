@@ -289,3 +289,11 @@ def test_a_built_package_carries_every_page_and_picture(tmp_path: Path) -> None:
     assert carried.listing() == manual().listing()
     pictures = {p.relative_to(ROOT / "docs").as_posix() for p in (ROOT / "docs").rglob("*.png")}
     assert all(carried.picture(path) == manual().picture(path) for path in pictures)
+
+
+@pytest.mark.parametrize("word", ["unit", "check", "load", "limit", "record"])
+def test_for_an_everyday_word_what_guides_comes_before_what_was_decided(word: str) -> None:
+    folders = [found.path.partition("/")[0] for found in manual().search(word)]
+    assert folders[0] in ("tutorial", "how-to", "explanation", "reference")
+    is_decision = [folder == "decisions" for folder in folders]
+    assert is_decision == sorted(is_decision)

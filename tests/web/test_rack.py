@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from steelyard.desk import TOOL_KINDS, add_tool
+from steelyard.desk import TOOL_KINDS, add_tool, look_over, open_check, set_workshop
 from steelyard.records import Draft, Kind, Subject
 from web.shop import Shop, shop
 
@@ -212,7 +212,10 @@ def test_one_tap_makes_a_check_due(open_shop: Shop, what: str) -> None:
     text = open_shop.page(place)
     assert "A check is due now" in text
     assert "on 2026-11-25" in text
-    assert "state-overdue" in text
+    is_doubtful = what in ("dropped", "overloaded")
+    assert ("state-overdue" in text) is not is_doubtful
+    assert (f">{what}: check before use<" in text) is is_doubtful
+    assert (f">{what}: check before use<" in open_shop.page("/rack")) is is_doubtful
 
 
 def test_only_a_lent_tool_can_come_back(open_shop: Shop) -> None:
@@ -338,3 +341,39 @@ def test_a_program_is_told_the_field(open_shop: Shop) -> None:
 def test_the_interface_is_described(open_shop: Shop) -> None:
     described = open_shop.client.get("/api/openapi.json").json()
     assert "limit.percent" in described["components"]["schemas"]["ToolTyped"]["properties"]
+
+
+def test_who_borrows_is_asked_beside_the_note_and_shown_until_forgotten(open_shop: Shop) -> None:
+    tool = hang(open_shop)
+    text = open_shop.page(f"/rack/{tool}")
+    assert 'name="to"' in text
+    assert "no names of people here" in text
+    typed = {"what": "lent", "to": "sail <loft>", "note": "until Friday", "seen": seen(open_shop, tool)}
+    text = open_shop.page(posted(open_shop, f"/rack/{tool}/event", typed))
+    assert "lent: sail &lt;loft&gt;" in text
+    assert "to sail &lt;loft&gt; until Friday" in text
+    assert 'name="to"' not in text
+    settings = open_shop.page("/settings")
+    assert "borrowed a tool" in settings
+    assert "sail &lt;loft&gt;" not in open_shop.page("/who")
+    forget = re.search(r"/settings/people/(\w+)/forget", settings)
+    assert forget is not None
+    open_shop.send(forget[0])
+    assert "sail" not in open_shop.page(f"/rack/{tool}")
+
+
+def test_a_range_is_shown_as_it_was_typed(open_shop: Shop) -> None:
+    set_workshop(open_shop.workshop.acting(), {"decimal_mark": ","})
+    tool = hang(open_shop, lowest="5,015")
+    assert "5,015 to 100 N·m" in open_shop.page("/rack")
+    assert "05,015" not in open_shop.page(f"/rack/{tool}")
+
+
+def test_damage_that_stopped_a_check_is_told_on_the_page_of_the_tool(open_shop: Shop) -> None:
+    tool = hang(open_shop)
+    acting = open_shop.workshop.acting()
+    look_over(acting, open_check(acting, tool, {"why": "due"}), {"damaged": "yes", "look_note": "crack"})
+    text = open_shop.page(f"/rack/{tool}")
+    assert "damage seen when it was looked over: crack" in text
+    assert "state-quarantined" in text
+    assert "/release" in text

@@ -1,5 +1,6 @@
 """The quick questions in the browser: the same answers as at the terminal, refusals beside their fields."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote, urlencode
@@ -9,6 +10,7 @@ import pytest
 from steelyard.cli.reckon_options import PLACED, QUESTIONS, SWITCHES
 from steelyard.desk import set_workshop
 from steelyard.desk.record_file import record_file
+from steelyard.web.reckon import said_with
 from steelyard.web.reckon_fields import QUESTIONS as PAGES
 from steelyard.web.reckon_fields import blanks_of
 from steelyard.words import say
@@ -173,3 +175,28 @@ def test_a_program_gets_numbers_sentences_and_doubts(bare: Shop) -> None:
     assert (refused.status_code, refused.json()["field"]) == (422, "--tool-length")
     body = {"typed": {"want": "50 N·m"}, "forms": [EXAMPLE.read_text("utf-8")]}
     assert "setting_newton_metre" in bare.client.post("/api/reckon/set-to", json=body).json()["numbers"]
+
+
+def test_an_answer_has_the_decimal_mark_of_the_workshop(bare: Shop) -> None:
+    set_workshop(bare.workshop.acting(), {"decimal_mark": ","})
+    shown = bare.page(asked("hung", load="10,150 ± 0,005", arm="450 ± 1", gravity="9,81", own_zero="yes"))
+    answer = re.sub("<[^>]*>", " ", shown.partition('id="answer"')[2].partition("</section>")[0])
+    assert re.search(r"\d,\d", answer)
+    assert not re.search(r"\d\.\d", answer)
+
+
+def test_what_a_person_typed_or_named_keeps_its_own_mark() -> None:
+    facts = {"given": "12.5 N·m", "same": "9.22 lbf·ft"}
+    assert said_with(",", "reckon-same", facts) == "12.5 N·m = 9,22 lbf·ft"
+    assert said_with(".", "reckon-same", facts) == "12.5 N·m = 9.22 lbf·ft"
+
+
+def test_a_field_is_read_by_the_decimal_mark_of_the_workshop(bare: Shop) -> None:
+    address = asked("torque", torque="5,015", to="lbf·ft")
+    bare.page(address, 422)
+    set_workshop(bare.workshop.acting(), {"decimal_mark": ","})
+    assert "3,69" in bare.page(address)
+
+
+def test_a_latitude_is_asked_for_by_one_of_a_place(bare: Shop) -> None:
+    assert "54.3" in bare.page(asked("gravity", latitude="north", height="0"), 422)

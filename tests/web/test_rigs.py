@@ -110,6 +110,33 @@ def test_cautions_stand_where_something_hangs_and_nowhere_else(here: Shop) -> No
     assert say("caution-feet") not in here.page(here.send("/rigs/new/transducer", **ADAPTER))
 
 
+def test_a_lone_scale_says_what_it_knows_and_what_it_decides_at_the_tools_own_handle(here: Shop) -> None:
+    put_tool(here)
+    rig = here.send("/rigs/new/scale", **SCALE)
+    text = unescape(here.page(rig))
+    assert say("rig-alone-scale") in text
+    assert "From 1.2 kg on it knows every load to ±1 %" in text
+    assert say("rig-ability-bare") in text
+    assert torques(text)[:3] == ["20 N·m", "60 N·m", "100 N·m"]
+    told = here.client.get(f"/api{rig}/alone").json()
+    assert told["quarter_kilogram"] == 1.2
+    assert [known["kilogram"] for known in told["loads"]][:3] == [1, 2, 5]
+
+
+def test_a_lone_weight_says_what_it_makes_and_what_is_missing(here: Shop) -> None:
+    rig = here.send("/rigs/new/mass", name="M-10", value="10 kg ± 10 g")
+    assert say("rig-alone-no-arm") in here.page(rig)
+    put_tool(here)
+    text = unescape(here.page(rig))
+    assert say("rig-alone-handle", number="T-01") in text
+    assert "44.1 N·m" in text
+    assert say("rig-ability-all") in text
+    told = here.client.get(f"/api{rig}/alone").json()
+    assert [(arm["name"], arm["is_handle"]) for arm in told["arms"]] == [("T-01", True)]
+    adapter = here.send("/rigs/new/transducer", **ADAPTER)
+    assert here.client.get(f"/api{adapter}/alone").status_code == 404
+
+
 def test_a_tool_and_a_scale_are_picked_on_the_page(here: Shop) -> None:
     put_tool(here)
     put_tool(here, "t2", number="T-02", highest="50 N·m")

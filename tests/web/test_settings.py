@@ -171,5 +171,5 @@ def test_a_program_reads_and_sets_the_same(bare: Shop) -> None:
     again = bare.client.post("/api/people", json={"person": "rigger", "submission": "p1"})
     assert again.json() == added.json()
     gone = bare.client.delete(f"/api/people/{added.json()['key']}")
-    assert gone.json() == [{"key": added.json()["key"], "name": None}]
+    assert gone.json() == [{"key": added.json()["key"], "name": None, "is_borrower": False}]
     assert bare.client.delete("/api/people/none").status_code == 422

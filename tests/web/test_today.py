@@ -6,7 +6,7 @@ from datetime import datetime, timedelta, timezone
 import pytest
 
 from steelyard.bootstrap import Workshop
-from steelyard.desk import set_workshop
+from steelyard.desk import look_over, open_check, set_workshop, tool_event
 from steelyard.records import Draft, Kind, Subject
 from web.shop import Shop, shop
 
@@ -60,6 +60,8 @@ def test_a_new_workshop_is_led_to_the_first_start(bare: Shop) -> None:
 def test_an_empty_workshop_is_led_in_three_steps(begun: Shop) -> None:
     text = begun.page("/")
     assert 'class="deed deed-main" href="/rigs/new/scale"' in text
+    assert 'class="deed deed-plain" href="/rigs/new/transducer"' in text
+    assert "Add a scale or a transducer" in text
     assert 'class="deed deed-plain" href="/rack/new"' in text
     add_scale(begun)
     text = begun.page("/")
@@ -122,6 +124,30 @@ def test_it_says_how_old_the_last_backup_is_and_louder_when_it_is_old(
 def test_a_program_is_told_the_same(begun: Shop) -> None:
     add_tool(begun, "T-1", due="2026-11-20")
     told = begun.client.get("/api/today").json()
-    assert told["overdue"] == [{"tool": "T-1", "number": "T-1", "due": "2026-11-20", "days": -5}]
+    assert told["overdue"] == [
+        {"tool": "T-1", "number": "T-1", "due": "2026-11-20", "days": -5, "check_first": None}
+    ]
     assert told["first"] == {"has_rig": False, "has_tool": True, "has_record": False}
     assert told["last_backup"] is None
+
+
+def test_what_fell_stands_ahead_of_what_is_overdue_with_its_word(begun: Shop) -> None:
+    add_tool(begun, "T-1", due="2026-11-20")
+    add_tool(begun, "T-2")
+    tool_event(begun.workshop.acting(), "T-2", {"what": "overloaded"})
+    write(begun, Draft(Kind.TOOL_ADDED, Subject.TOOL.named("T-3"), {"tool": {**TOOL, "number": "T-3"}}))
+    fell_before = {"what": "dropped", "note": None, "due": "2026-11-25"}  # as an older version wrote it
+    write(begun, Draft(Kind.TOOL_EVENT, Subject.TOOL.named("T-3"), fell_before))
+    text = begun.page("/")
+    assert "state-check-first" in text
+    assert "overloaded: check before use" in text
+    order = [text.index(f'href="/rack/{number}"') for number in ("T-2", "T-3", "T-1")]
+    assert order == sorted(order)
+
+
+def test_a_tool_damaged_on_sight_is_set_aside_at_once(begun: Shop) -> None:
+    add_tool(begun, "T-1")
+    check = open_check(begun.workshop.acting(), "T-1", {"why": "due"})
+    look_over(begun.workshop.acting(), check, {"damaged": "yes", "look_note": "crack at the head"})
+    assert "Damage seen when it was looked over: crack at the head" in begun.page("/")
+    assert "state-quarantined" in begun.page("/rack")

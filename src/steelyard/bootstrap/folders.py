@@ -5,7 +5,7 @@ from pathlib import Path
 from steelyard.bootstrap.one_server import one_server
 from steelyard.bootstrap.opened import DEMO_FILE, LEDGER_FILE
 from steelyard.desk import Head
-from steelyard.errors import Busy, InputRefused, NotFound
+from steelyard.errors import InputRefused, NotFound, Served
 from steelyard.store import lay_aside, open_ledger, restore, told
 
 MOVED = "moved-to.txt"
@@ -50,17 +50,21 @@ def restore_workshop(copy: Path, folder: Path) -> Path | None:
     """Put a backup in the place of a workshop's ledger; returns where the old one was moved, if there was
     one.
 
-    Raises NotFound, Damaged, TooNew, Busy where the workshop is open somewhere, Full, ReadOnly.
+    Raises NotFound, Damaged, TooNew, Served, Busy where the workshop is open somewhere else, Full, ReadOnly.
     """
-    return restore(copy, folder / LEDGER_FILE)
+    ledger = folder / LEDGER_FILE
+    with one_server(folder) as server:
+        if server.other is not None:
+            raise Served(str(ledger), address=server.other)
+        return restore(copy, ledger)
 
 
 def move_workshop(folder: Path, to: Path) -> Path:
     """Put a workshop's ledger into another folder; the old one is laid aside and a note left where to look.
 
     The copy is read back before the old one is touched. Backups stay where they are. Returns where the old
-    ledger is now. Raises NotFound, InputRefused where a workshop lies there already, Busy where this one is
-    open somewhere, other StoreTrouble.
+    ledger is now. Raises NotFound, InputRefused where a workshop lies there already, Served, Busy where this
+    one is open somewhere else, other StoreTrouble.
     """
     old, new = folder / LEDGER_FILE, to / LEDGER_FILE
     if new.exists():
@@ -69,7 +73,7 @@ def move_workshop(folder: Path, to: Path) -> Path:
         raise NotFound(str(old))
     with one_server(folder) as server:
         if server.other is not None:
-            raise Busy(str(old))
+            raise Served(str(old), address=server.other)
         restore(old, new)
         try:
             with told(str(folder)):

@@ -18,16 +18,20 @@ from steelyard.charts.points import Point, Series
 from steelyard.charts.pull_dots import Pull, Wanted, pull_dots
 from steelyard.charts.rig_drawings import own_weight_drawing, rig_drawing
 from steelyard.charts.tool_drawings import tool_drawing
+from steelyard.charts.trial_levels import Found, Trial, trial_levels
+from steelyard.charts.turn_dial import turn_dial
 
 __all__ = [
     "MARKS",
     "Chart",
+    "Found",
     "PastCheck",
     "Point",
     "Pull",
     "Series",
     "Share",
     "Table",
+    "Trial",
     "Wanted",
     "budget_bars",
     "deviation_chart",
@@ -38,4 +42,6 @@ __all__ = [
     "pull_dots",
     "rig_drawing",
     "tool_drawing",
+    "trial_levels",
+    "turn_dial",
 ]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from steelyard.cli.files import arguments, read_file
 from steelyard.cli.sentences import findings, mark, wrapped
-from steelyard.words import CAUTIONS, say
+from steelyard.words import cautions, say
 
 if TYPE_CHECKING:
     from steelyard.desk import AbleKit, AblePoint
@@ -46,7 +46,7 @@ def report(able: "AbleKit") -> Iterator[str]:
     if any(point.mass_kilogram is not None for point in able.points):
         yield ""
         yield say("section-cautions")
-        yield from (f"  {say(code)}" for code in CAUTIONS)
+        yield from (f"  {say(code)}" for code in cautions(signals=not able.form.tool.kind.is_indicating))
 
 
 def _point(point: "AblePoint") -> Iterator[str]:

@@ -39,11 +39,15 @@ def report(today: "Today") -> Iterator[str]:
 
 
 def _tools(today: "Today") -> Iterator[str]:
-    for tool in (*today.overdue, *today.soon):
+    due = (*today.check_first, *today.overdue, *today.soon)
+    for fallen in (tool for tool in due if tool.check_first):
+        yield say("due-check-first", number=fallen.number, what=say(f"rack-state-{fallen.check_first}"))
+    for tool in (tool for tool in due if not tool.check_first):
         code = NEAR.get(tool.days) or ("due-overdue" if tool.days < 0 else "due-soon")
         yield say(code, number=tool.number, day=tool.due.isoformat(), days=abs(tool.days))
     for aside in today.set_aside:
-        yield say("due-set-aside", number=aside.number, day=aside.since, note=aside.note).rstrip()
+        note = say("rack-by-look", note=aside.note) if aside.is_damage else aside.note
+        yield say("due-set-aside", number=aside.number, day=aside.since, note=note).rstrip()
 
 
 def _checks(today: "Today") -> Iterator[str]:

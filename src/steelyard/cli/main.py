@@ -14,6 +14,8 @@ PARTS = (
     "demo",
     "check",
     "able",
+    "adjust",
+    "next",
     "reckon",
     "due",
     "export",

@@ -5,10 +5,20 @@ Out: values with findings; no sentences. Refuses: what the rooms below refuse. D
 the world stands in `ports`.
 """
 
+from steelyard.adjustment import Advice, Mending
+from steelyard.adjustment import Sort as TurnSort
 from steelyard.desk.ability import Ability, AbilityPoint, ability, kinds_for, stand_in_tool, tools_for
 from steelyard.desk.able import AbleKit, AblePoint, ask_form, ask_kit
 from steelyard.desk.acting import Acting
-from steelyard.desk.adjusting import WAYS, turn_adjuster, waive_adjusting
+from steelyard.desk.adjusting import WAYS, lock_adjuster, turn_adjuster, waive_adjusting
+from steelyard.desk.after_turn import (
+    is_read_again,
+    is_turning,
+    next_unread,
+    unread_points,
+    wanted_pulls,
+)
+from steelyard.desk.alone import FromArm, MassAlone, ScaleAlone, alone
 from steelyard.desk.at_a_glance import Glance, points_at_a_glance, torque_in
 from steelyard.desk.bench import (
     REASONS,
@@ -23,7 +33,7 @@ from steelyard.desk.bench import (
     set_up,
     tool_body,
 )
-from steelyard.desk.bench_verdict import judge_phase
+from steelyard.desk.bench_verdict import judge_phase, judged_phase
 from steelyard.desk.book import (
     SEALED,
     BookPage,
@@ -42,8 +52,12 @@ from steelyard.desk.book import (
 from steelyard.desk.chain import printed_stands
 from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_form
 from steelyard.desk.clock import clock_is_back
-from steelyard.desk.closing import close_check, offered_due
-from steelyard.desk.content import check_content
+from steelyard.desk.closing import close_check, offered_due, verdict_at_close
+from steelyard.desk.content import check_content, threshold_content
+from steelyard.desk.find_pivot import PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
+from steelyard.desk.guide import Guide, GuidedPoint, guide
+from steelyard.desk.guide_content import guide_content
+from steelyard.desk.hanging import Hanging
 from steelyard.desk.kits import (
     SETUP_COLUMNS,
     SORTS,
@@ -55,6 +69,7 @@ from steelyard.desk.kits import (
     sold,
     usual_setup,
 )
+from steelyard.desk.next_trials import NextTrials, next_content, next_trials, trials_content
 from steelyard.desk.plan import PLANS
 from steelyard.desk.ports import (
     Body,
@@ -70,6 +85,7 @@ from steelyard.desk.ports import (
     Verified,
     Wanted,
 )
+from steelyard.desk.pouring import end_run, say_water
 from steelyard.desk.pulls import (
     SENT_TWICE,
     STRIKE_REASONS,
@@ -90,7 +106,6 @@ from steelyard.desk.rack import (
     tool_event,
 )
 from steelyard.desk.rack_view import (
-    DUE_SOON_DAYS,
     RACK_FILTERS,
     ErrorPoint,
     Happened,
@@ -106,11 +121,13 @@ from steelyard.desk.record import STOPPED, record_content
 from steelyard.desk.record_figures import (
     PointFigures,
     content_unit,
+    deciding,
     in_unit,
+    is_estimated,
     point_figures,
     used_up_percent,
 )
-from steelyard.desk.record_file import record_file
+from steelyard.desk.record_file import record_file, same_record
 from steelyard.desk.rig_table import MATERIALS, MOST_ROWS, PAPER_COLUMNS, RIG_COLUMNS, typed_rig
 from steelyard.desk.rigs import PaperState, add_rig, change_rig, paper_state, rig_body, sell_rig
 from steelyard.desk.running import Running, RunningPull, running_point
@@ -125,7 +142,18 @@ from steelyard.desk.tool_fields import (
     tool_typed_again,
     tool_unit,
 )
-from steelyard.desk.usual import usual_exercise
+from steelyard.desk.trial_answers import answer_trial
+from steelyard.desk.trial_loads import Makeable, Way, changed_pieces
+from steelyard.desk.trials import Trials, goes_by_trials, trials_at
+from steelyard.desk.turn_file import GuidedFile, guide_file, judge_left, turns_content
+from steelyard.desk.turn_readings import TurnsDone, turns_done
+from steelyard.desk.turn_words import sense_code, turn_code
+from steelyard.desk.turns import degrees, said_turns
+from steelyard.desk.usual import DUE_SOON_DAYS, exercise_after_lock, usual_exercise
+from steelyard.desk.weigh_in import keep_weighing
+from steelyard.desk.weighed import CheckedScale, WeighedMass, Weighing
+from steelyard.desk.weighing import PLACEMENTS, WEIGH_FIELDS, WEIGH_UNITS, WEIGH_WAYS, weigh
+from steelyard.desk.weighing_worth import Worth, WorthAsked, better_way, weighing_worth
 from steelyard.desk.workshop import (
     DECIMAL_MARKS,
     UNIT_CHOICES,
@@ -139,8 +167,18 @@ from steelyard.desk.workshop import (
     set_workshop,
     settings,
 )
+from steelyard.evaluation import Enough
 from steelyard.procedures import Step, StepState
-from steelyard.records import AS_FOUND, AS_LEFT, LARGEST_BYTES, is_set_up, standing_verdict
+from steelyard.readings.threshold import Sides, Threshold
+from steelyard.records import (
+    AS_FOUND,
+    AS_LEFT,
+    LARGEST_BYTES,
+    day_there,
+    is_set_up,
+    standing_verdict,
+    standing_weighing,
+)
 from steelyard.tools import Kind as ToolKind
 
 __all__ = [
@@ -156,6 +194,8 @@ __all__ = [
     "MOST_ROWS",
     "OWN_LIMIT",
     "PAPER_COLUMNS",
+    "PIVOT_FIELDS",
+    "PLACEMENTS",
     "PLANS",
     "RACK_FILTERS",
     "REASONS",
@@ -169,19 +209,31 @@ __all__ = [
     "TOOL_KINDS",
     "UNIT_CHOICES",
     "WAYS",
+    "WEIGH_FIELDS",
+    "WEIGH_UNITS",
+    "WEIGH_WAYS",
     "Ability",
     "AbilityPoint",
     "AbleKit",
     "AblePoint",
     "Acting",
+    "Advice",
     "Body",
     "BookPage",
     "CheckView",
+    "CheckedScale",
     "Clock",
     "Darkroom",
     "Dice",
+    "Enough",
     "ErrorPoint",
+    "FoundPivot",
+    "FromArm",
     "Glance",
+    "Guide",
+    "GuidedFile",
+    "GuidedPoint",
+    "Hanging",
     "Happened",
     "Head",
     "JudgedCheck",
@@ -190,6 +242,10 @@ __all__ = [
     "KeptFile",
     "Ledger",
     "Listed",
+    "Makeable",
+    "MassAlone",
+    "Mending",
+    "NextTrials",
     "OnStep",
     "PaperState",
     "PastToolCheck",
@@ -199,28 +255,43 @@ __all__ = [
     "RecordView",
     "Running",
     "RunningPull",
+    "ScaleAlone",
     "Settings",
     "SetupFields",
     "Shelf",
+    "Sides",
     "Step",
     "StepState",
+    "Threshold",
     "Today",
     "ToolKind",
     "ToolRow",
     "ToolView",
+    "Trials",
+    "TurnSort",
+    "TurnsDone",
     "Verified",
     "Wanted",
+    "Way",
+    "WeighedMass",
+    "Weighing",
+    "Worth",
+    "WorthAsked",
     "ability",
     "add_person",
     "add_rig",
     "add_tool",
+    "alone",
+    "answer_trial",
     "ask_form",
     "ask_kit",
     "asked_at",
     "attach_photograph",
+    "better_way",
     "book_page",
     "change_rig",
     "change_tool",
+    "changed_pieces",
     "check_content",
     "check_form",
     "check_view",
@@ -230,25 +301,47 @@ __all__ = [
     "close_check",
     "content_unit",
     "correct_record",
+    "day_there",
+    "deciding",
+    "degrees",
+    "end_run",
     "exercise",
+    "exercise_after_lock",
+    "find_pivot",
     "find_records",
     "first_start",
     "fits",
     "fitting_rigs",
     "forget_person",
+    "goes_by_trials",
+    "guide",
+    "guide_content",
+    "guide_file",
     "here",
     "in_unit",
+    "is_estimated",
     "is_rack_empty",
+    "is_read_again",
     "is_set_up",
+    "is_turning",
     "judge_check",
     "judge_form",
+    "judge_left",
     "judge_phase",
+    "judged_phase",
+    "keep_pivot",
+    "keep_weighing",
     "kinds_for",
     "kit_table",
     "limit_choices",
+    "lock_adjuster",
     "look_at_today",
     "look_over",
+    "may_have_pivot",
+    "next_content",
     "next_point",
+    "next_trials",
+    "next_unread",
     "offered_due",
     "open_check",
     "paper_state",
@@ -270,7 +363,11 @@ __all__ = [
     "return_tool",
     "rig_body",
     "running_point",
+    "said_turns",
+    "same_record",
+    "say_water",
     "sell_rig",
+    "sense_code",
     "set_up",
     "set_workshop",
     "settings",
@@ -279,8 +376,10 @@ __all__ = [
     "sold",
     "stand_in_tool",
     "standing_verdict",
+    "standing_weighing",
     "strike_out",
     "take_back",
+    "threshold_content",
     "tool_asked",
     "tool_body",
     "tool_event",
@@ -290,10 +389,20 @@ __all__ = [
     "tools",
     "tools_for",
     "torque_in",
+    "trials_at",
+    "trials_content",
     "turn_adjuster",
+    "turn_code",
+    "turns_content",
+    "turns_done",
     "typed_rig",
+    "unread_points",
     "used_up_percent",
     "usual_exercise",
     "usual_setup",
+    "verdict_at_close",
     "waive_adjusting",
+    "wanted_pulls",
+    "weigh",
+    "weighing_worth",
 ]

@@ -18,9 +18,10 @@ from steelyard.desk.kits import (
     usual_setup,
 )
 from steelyard.desk.ports import Body, Ledger, Wanted
+from steelyard.desk.standing import standing
 from steelyard.desk.typed_table import Column, typed_table
 from steelyard.desk.workshop import settings
-from steelyard.errors import InputRefused, NotFound
+from steelyard.errors import InputRefused
 from steelyard.findings import Finding
 from steelyard.records import CheckForm, Fields, PointForm, Subject, read_limit, read_table, read_tool
 from steelyard.tools import Kind as ToolKind
@@ -59,9 +60,9 @@ class AbilityPoint:
 class Ability:
     """What a rig can decide of a tool.
 
-    tool: its document; of a stand-in without id. arm: the rig from which a scale's load hangs, where that is
-    another one. points: empty where the whole question was refused, and refused says why.
-    scatter_ratio: spread of single pulls; is_guessed: nobody said it.
+    tool: its document; of a stand-in without id. arm: the rig from which a weight or a scale's load hangs,
+    where that is another one; a weight hangs together with all others. points: empty where the whole question
+    was refused, and refused says why. scatter_ratio: spread of single pulls; is_guessed: nobody said it.
     """
 
     rig: Body
@@ -93,10 +94,10 @@ def ability(
     weighed; empty for all that the shop has.
     Raises NotFound, and InputRefused with the field `tool` where rig and tool do not fit.
     """
-    body = ledger.document(Subject.RIG.named(rig))
-    tool_body = stand_in if tool is None else ledger.document(Subject.TOOL.named(tool))
-    if body is None or tool_body is None:
-        raise NotFound(f"rig {rig}" if body is None else f"tool {tool}")
+    body = standing(ledger, Subject.RIG, rig)
+    tool_body = stand_in if tool is None else standing(ledger, Subject.TOOL, tool)
+    if tool_body is None:
+        raise ValueError("neither a tool nor one that stands in for it")
     shelf = here(ledger)
     only = rig if body["sort"] == SCALE else scale
     arm = _arm(body, shelf, tool_body)
@@ -110,8 +111,6 @@ def ability(
 
 def tools_for(ledger: Ledger, rig_body: Body) -> list[Body]:
     """The tools of the rack that a rig can be asked about, retired ones left out; at most 200."""
-    if rig_body["sort"] == MASS:
-        return []
     listed = (item.body for item in ledger.documents(Wanted(Subject.TOOL, most=MOST_TOOLS)))
     return [tool for tool in listed if not tool["is_retired"] and _may_ask(rig_body, tool)]
 
@@ -140,14 +139,14 @@ def stand_in_tool(typed: Mapping[str, str], *, torque_unit: str) -> dict[str, An
 
 
 def _may_ask(rig_body: Body, tool: Body) -> bool:
-    if rig_body["sort"] == SCALE:
+    if rig_body["sort"] in (SCALE, MASS):
         return not ToolKind(tool["tool"]["kind"]).is_driver
     return fits(rig_body, tool)
 
 
 def _arm(rig_body: Body, shelf: Shelf, tool: Body) -> Body | None:
-    """From which arm a scale's load hangs: the shop's first that fits, else the tool's own handle."""
-    if rig_body["sort"] != SCALE:
+    """From which arm a weight or a scale's load hangs: the shop's first that fits, else the tool's handle."""
+    if rig_body["sort"] not in (SCALE, MASS):
         return None
     fitting = (body for body in (*shelf.arms, *shelf.drums) if fits(body, tool))
     bare = {"sort": HUNG_WEIGHT, "table": {"name": rig_body["table"]["name"]}}

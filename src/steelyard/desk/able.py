@@ -29,6 +29,7 @@ class AblePoint:
     mass_kilogram: to be hung so that the kit says the target; None for a transducer.
     step_kilogram: in which that load can grow, half of it to either side is in U; 0 where it is poured.
     grip_newton: force at the grip mark; None where the tool has none.
+    always: what of that load hangs at every pull by itself, as typed; always_kilogram: its mass.
     """
 
     form: PointForm
@@ -37,6 +38,8 @@ class AblePoint:
     mass_kilogram: float | None
     step_kilogram: float
     grip_newton: float | None
+    always: str = ""
+    always_kilogram: float = 0.0
 
     @property
     def grip_kilogram(self) -> float | None:
@@ -94,7 +97,7 @@ def _point(form: CheckForm, point: PointForm, scatter: float) -> AblePoint:
     kit, mark = form.kit, form.tool.grip_mark
     mass = None
     if isinstance(kit, HungKit):
-        load = point.load or _load_for(form, point, kit)
+        load = point.load or load_for_target(form, point, kit)
         reference = reference_for_load(form.tool, kit.rig, load)
         raw = mass = load.kilogram
     else:
@@ -112,7 +115,18 @@ def _point(form: CheckForm, point: PointForm, scatter: float) -> AblePoint:
     )
     found = fitness(case, scatter_ratio=scatter, seed=form.seed)
     limit = str(case.limit_percent) if case.limit_percent is not None else None
-    return AblePoint(point, limit, found, mass, step, target / mark.value if mark is not None else None)
+    grip = target / mark.value if mark is not None else None
+    always = kit.always if isinstance(kit, HungKit) else None
+    return AblePoint(
+        point,
+        limit,
+        found,
+        mass,
+        step,
+        grip,
+        always=kit.always_typed if isinstance(kit, HungKit) else "",
+        always_kilogram=always.kilogram if always is not None else 0.0,
+    )
 
 
 def _step_kilogram(kit: HungKit) -> float:
@@ -122,8 +136,12 @@ def _step_kilogram(kit: HungKit) -> float:
     return min(mass.kilogram for mass in kit.masses.values())
 
 
-def _load_for(form: CheckForm, point: PointForm, kit: HungKit) -> Load:
-    """A load of the kit's own masses or on its scale that makes the target."""
+def load_for_target(form: CheckForm, point: PointForm, kit: HungKit) -> Load:
+    """A load of the kit's own masses or on its scale that makes the target, what always hangs included.
+
+    Raises InputRefused where the tool alone makes more, where the kit has nothing to hang, and where the
+    tool lacks something such as its own weight.
+    """
     kilogram = point.target.base / STANDARD_GRAVITY_M_S2 / _arm_metre(kit)
     for _ in range(100):  # torque is a straight line in the load: the secant step lands at once
         load = _made(kilogram, point, kit)

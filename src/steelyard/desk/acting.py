@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date
 
-from steelyard.desk.ports import Body, Clock, Dice, Ledger
-from steelyard.errors import NotFound
+from steelyard.desk.as_then import AsThen
+from steelyard.desk.ports import Body, Clock, Dice, Guard, Ledger
+from steelyard.desk.standing import standing
 from steelyard.records import Draft, Entry, Stamp, Subject
 
 
@@ -14,7 +15,8 @@ class Acting:
     """One person at one device, for one submission.
 
     who: key of the person, empty where nobody said. device: in a few words.
-    submission: token given with the page; a repeat writes nothing more.
+    submission: token given with the page; a repeat writes nothing more, and sees the ledger as it stood when
+    the first one came, so that it is answered as that one was.
     """
 
     ledger: Ledger
@@ -23,6 +25,11 @@ class Acting:
     who: str = ""
     device: str = ""
     submission: str | None = None
+
+    def __post_init__(self) -> None:
+        first = self.ledger.first_of(self.submission) if self.submission else None
+        if first is not None and not isinstance(self.ledger, AsThen):
+            object.__setattr__(self, "ledger", AsThen(self.ledger, first))
 
     def stamp(self) -> Stamp:
         """Now, by whom, on what."""
@@ -40,13 +47,13 @@ class Acting:
         *drafts: Draft,
         seen: Mapping[str, int] | None = None,
         names: Mapping[str, tuple[str, str]] | None = None,
+        guard: Guard | None = None,
     ) -> tuple[Entry, ...]:
-        """Write all drafts or none. Raises Conflict, StoreTrouble."""
-        return self.ledger.append(drafts, self.stamp(), submission=self.submission, seen=seen, names=names)
+        """Write all drafts or none. Raises Conflict, StoreTrouble, and what the guard raises."""
+        return self.ledger.append(
+            drafts, self.stamp(), submission=self.submission, seen=seen, names=names, guard=guard
+        )
 
     def body(self, sort: Subject, name: str) -> Body:
         """The document of a subject. Raises NotFound."""
-        body = self.ledger.document(sort.named(name))
-        if body is None:
-            raise NotFound(f"{sort} {name}")
-        return body
+        return standing(self.ledger, sort, name)

@@ -1,15 +1,18 @@
-"""The adjuster: every turn logged, or let be on purpose; locked until the as-found pulls are judged."""
+"""The adjuster: every turn logged, locked, or let be on purpose; shut until the as-found pulls are judged."""
 
 from collections.abc import Iterator, Mapping
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last, open_body, write_step
 from steelyard.desk.ports import Body
+from steelyard.desk.turns import MOST_TURNS, read_turns
 from steelyard.errors import InputRefused
 from steelyard.records import AS_FOUND, AS_LEFT, Draft, Fields, Kind, Subject, standing_verdict
 from steelyard.words import say
 
 WAYS = ("in", "out", "other")
+GUIDED_WAYS = WAYS[:2]
+"""Of these the size must be a number, so that it teaches what a turn does."""
 
 
 def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
@@ -23,22 +26,40 @@ def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen:
         raise InputRefused("turns", None, "want-found-first")
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     payload = {
-        "turns": fields.needed("turns", fields.text, "want-turns"),
+        "turns": fields.needed("turns", fields.text, "want-turns", most=MOST_TURNS),
         "way": fields.needed(
             "way", lambda f: fields.choice(f, str, list(WAYS)), "want-one-of", names=", ".join(WAYS)
         ),
         "note": fields.text("turn_note"),
     }
+    if payload["way"] in GUIDED_WAYS:
+        read_turns(str(payload["turns"]), field="turns")
     subject = Subject.CHECK.named(check)
     turn = Draft(Kind.ADJUSTER_TURNED, subject, payload)
-    acting.write(turn, *_struck(body, subject), seen={subject: known_last(body, seen)})
+    struck = _struck(body, subject, say("turned-since"))
+    acting.write(turn, *struck, seen={subject: known_last(body, seen)})
 
 
-def _struck(body: Body, subject: str) -> Iterator[Draft]:
+def lock_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
+    """The lock nut is tight, or there is none. Pulls as left before it are struck out: it moves the setting.
+
+    typed: `lock_note`. Raises as `turn_adjuster`, with the field `lock_note` where nothing was turned yet.
+    """
+    body = open_body(acting.ledger, check)
+    if not body["turns"]:
+        raise InputRefused("lock_note", None, "want-turned-first")
+    note = typed.get("lock_note", "").strip() or None
+    subject = Subject.CHECK.named(check)
+    locked = Draft(Kind.ADJUSTER_LOCKED, subject, {"note": note})
+    struck = _struck(body, subject, say("locked-since"))
+    acting.write(locked, *struck, seen={subject: known_last(body, seen)})
+
+
+def _struck(body: Body, subject: str, reason: str) -> Iterator[Draft]:
     """Pulls as left that counted: the tool stands otherwise now."""
     for pull in body["pulls"]:
         if pull["phase"] == AS_LEFT and pull["struck_out"] is None:
-            struck = {"pull": pull["number"], "reason": say("turned-since")}
+            struck = {"pull": pull["number"], "reason": reason}
             yield Draft(Kind.PULL_STRUCK_OUT, subject, struck)
 
 

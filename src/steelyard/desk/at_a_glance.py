@@ -9,7 +9,9 @@ from steelyard.records import counted, pulls_by_point
 
 @dataclass(frozen=True)
 class Glance:
-    """One planned point. counted: pulls that count; struck: those struck out."""
+    """One planned point. counted: pulls that count, answers of yes/no trials among them; trials: these alone;
+    struck: those struck out.
+    """
 
     number: int
     target: str
@@ -17,6 +19,7 @@ class Glance:
     counted: int
     struck: int
     planned: int
+    trials: int = 0
 
     @property
     def is_done(self) -> bool:
@@ -36,6 +39,7 @@ def points_at_a_glance(body: Body, phase: str) -> tuple[Glance, ...]:
             counted=len(counted(pulls)),
             struck=sum(pull["struck_out"] is not None for pull in pulls),
             planned=int(point["planned_pulls"]),
+            trials=sum("clicked" in pull["pull"] for pull in counted(pulls)),
         )
         for i, (point, pulls) in enumerate(
             zip(body["setup"]["points"], pulls_by_point(body, phase), strict=True)
@@ -43,9 +47,14 @@ def points_at_a_glance(body: Body, phase: str) -> tuple[Glance, ...]:
     )
 
 
+def four_digits(like: Quantity) -> int:
+    """Decimals with which a number of the size of a quantity has about four digits."""
+    size = abs(float(like.number))
+    return 2 if size >= 10 else 3 if size >= 1 else 4
+
+
 def torque_in(newton_metre: float, like: Quantity, *, signed: bool = False) -> str:
     """A torque in the unit of another one, with about four digits at its size; the point as decimal mark."""
-    size = abs(float(like.number))
-    decimals = 2 if size >= 10 else 3 if size >= 1 else 4
+    decimals = four_digits(like)
     value = newton_metre / float(like.unit.factor)
     return f"{value:+.{decimals}f}" if signed else f"{value:.{decimals}f}"

@@ -5,18 +5,23 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.kits import LOADED, fits, here, kit_table, offered_setup, setup_table
+from steelyard.desk.cases import point_reference
+from steelyard.desk.hanging import refuse_piece_twice
+from steelyard.desk.kits import LOADED, SETUP_COLUMNS, fits, here, kit_table, offered_setup, setup_table
 from steelyard.desk.plan import planned_points, read_plan
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
-from steelyard.desk.typed_table import Column, typed_table
+from steelyard.desk.standing import standing
+from steelyard.desk.typed_table import Column, marked_as, typed_table
 from steelyard.desk.workshop import settings
-from steelyard.errors import InputRefused, NotFound, RecordSealed
+from steelyard.errors import InputRefused, RecordSealed
 from steelyard.procedures import StandingStep, Step, steps_of, where_now
 from steelyard.records import (
     AS_FOUND,
+    CheckForm,
     Draft,
     Entry,
     Fields,
+    HungKit,
     Kind,
     Subject,
     progress_of,
@@ -28,6 +33,8 @@ from steelyard.tools import Kind as ToolKind
 REASONS = ("due", "new", "dropped", "overloaded", "repaired", "doubt", "customer", "training")
 MOST_OPEN = 100
 MOST_EXERCISE = 100
+OF_THE_TOOL = {"want-beam-scale": "want-rig-beam-scale", "want-own-weight": "want-rig-own-weight"}
+"""What is measured on the tool, in words of the page where the form of a check names its own fields."""
 ROOM_COLUMNS = (Column("room_temperature", "°C"), Column("room_change", "°C"))
 HANDLING_COLUMNS = (Column("zeroed_tool", "flag"), Column("set_each_time", "flag"), Column("load_time", "s"))
 
@@ -54,18 +61,12 @@ def check_view(ledger: Ledger, check: str) -> CheckView:
 
 def tool_body(ledger: Ledger, tool: str) -> Body:
     """What is folded of a tool. Raises NotFound."""
-    body = ledger.document(Subject.TOOL.named(tool))
-    if body is None:
-        raise NotFound(f"tool {tool}")
-    return body
+    return standing(ledger, Subject.TOOL, tool)
 
 
 def check_body(ledger: Ledger, check: str) -> Body:
     """What is folded of a check. Raises NotFound."""
-    body = ledger.document(Subject.CHECK.named(check))
-    if body is None:
-        raise NotFound(f"check {check}")
-    return body
+    return standing(ledger, Subject.CHECK, check)
 
 
 def open_body(ledger: Ledger, check: str) -> Body:
@@ -109,7 +110,7 @@ def open_check(acting: Acting, tool: str, typed: Mapping[str, str]) -> str:
 
 def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
     """What the eye found: nothing, or damage; with damage the check stops unless the person goes on, with
-    a note.
+    a note. A check that stops takes the tool out of use at once, until somebody releases it.
 
     Raises InputRefused with the field `damaged`, `goes_on` or `look_note`.
     """
@@ -124,7 +125,12 @@ def look_over(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int
     if damaged == "yes" and note is None:
         raise InputRefused("look_note", None, "want-damage-note")
     payload = {"damaged": damaged == "yes", "goes_on": goes_on, "note": note}
-    write_step(acting, body, Kind.LOOKED_OVER, payload, seen)
+    tool, named = acting.body(Subject.TOOL, body["tool"]), Subject.CHECK.named(check)
+    drafts = [Draft(Kind.LOOKED_OVER, named, payload)]
+    if payload["damaged"] and not goes_on and tool["quarantine"] is None:
+        held = {"note": note, "check": check}
+        drafts.append(Draft(Kind.QUARANTINED, Subject.TOOL.named(body["tool"]), held))
+    acting.write(*drafts, seen={named: known_last(body, seen)})
 
 
 def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
@@ -140,7 +146,8 @@ def choose_kit(acting: Acting, check: str, typed: Mapping[str, str], *, seen: in
     is_here = rig_body is not None and (rig_body["state"] == "here" or _is_chosen(body, rig))
     if rig_body is None or not is_here or not fits(rig_body, tool):
         raise InputRefused("rig", rig or None, "want-fitting-rig")
-    plan = read_plan(typed, tool, unit=settings(acting.ledger).unit)
+    said = settings(acting.ledger)
+    plan = read_plan(typed, tool, unit=said.unit, decimal_mark=said.reads_by)
     if _has_pulls(body) and not (_is_chosen(body, rig) and plan.begins_with(body["choice"]["points"])):
         raise InputRefused("rig", None, "want-same-kit")
     payload = {"rig": rig, "plan": plan.name, "points": planned_points(plan)}
@@ -161,11 +168,26 @@ def set_up(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | 
         raise InputRefused("is_ready", None, "want-cautions-read")
     table = {"steelyard_check": 1, "date": body["day"], **payload["form"], "point": payload["points"]}
     try:
-        read_table(table)
+        form = read_table(table)
+        _refuse_loads(form)
     except InputRefused as refused:
         field = _page_field(refused.field, payload["points"])
         raise InputRefused(field, refused.given, refused.wanted, **refused.facts) from None
     write_step(acting, body, Kind.RIG_SET_UP, payload, seen)
+
+
+def _refuse_loads(form: CheckForm) -> None:
+    """A known load that names one piece twice, or whose torque the kit cannot say."""
+    if not isinstance(form.kit, HungKit):
+        return
+    for i, point in enumerate(form.points):
+        refuse_piece_twice(point.load_typed, form.kit, field=f"load_{i}")
+        if point.load is not None:
+            try:
+                point_reference(form, point, point.target.base)
+            except InputRefused as refused:
+                wanted = OF_THE_TOOL.get(refused.wanted, refused.wanted)
+                raise InputRefused("arm", refused.given, wanted, **refused.facts) from None
 
 
 def own_weight_acts(sort: str, setup: Mapping[str, Any]) -> bool:
@@ -188,6 +210,8 @@ def setup_payload(ledger: Ledger, body: Body, typed: Mapping[str, str]) -> dict[
     unit = settings(ledger).unit
     tool, rig = _bodies(ledger, body)
     sort = str(rig["sort"])
+    columns = (*SETUP_COLUMNS[sort], *ROOM_COLUMNS, *HANDLING_COLUMNS)
+    typed = marked_as(typed, columns, settings(ledger).reads_by)
     setup = {**offered_setup(sort, rig, tool), **setup_table(sort, typed, torque_unit=unit)}
     shelf = here(ledger)
     tool_table = dict(tool["tool"])
@@ -234,11 +258,8 @@ def fitting_rigs(ledger: Ledger, tool: Body) -> Iterator[Body]:
 
 
 def _bodies(ledger: Ledger, body: Body) -> tuple[Body, Body]:
-    tool = ledger.document(Subject.TOOL.named(body["tool"]))
-    rig = ledger.document(Subject.RIG.named(body["choice"]["rig"]))
-    if tool is None or rig is None:
-        raise NotFound("rig")
-    return tool, rig
+    rig = standing(ledger, Subject.RIG, body["choice"]["rig"])
+    return standing(ledger, Subject.TOOL, body["tool"]), rig
 
 
 def _is_chosen(body: Body, rig: str) -> bool:

@@ -9,6 +9,8 @@ from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
 from steelyard.desk.rack import namesake
 from steelyard.desk.record import STOPPED, is_intact, record_content
+from steelyard.desk.standing import standing
+from steelyard.desk.turns import struck_by_turning
 from steelyard.errors import InputRefused, NotFound
 from steelyard.records import (
     AS_FOUND,
@@ -18,6 +20,7 @@ from steelyard.records import (
     Fields,
     Kind,
     Subject,
+    adjusted_table,
     check_table,
 )
 
@@ -27,6 +30,8 @@ AFTER_ALL = "~"
 """Behind every key that begins with the same record: a ledger may add the name of the subject."""
 SEAL = ("verdict", "phase", "day", "next_due", "note", "number", "at", "offset_minutes", "who")
 """What an export says of the seal besides its digest."""
+OF_TURNS = ("gain_ratio", "adjusted")
+"""What it says besides where the adjuster was turned."""
 
 
 @dataclass(frozen=True)
@@ -95,7 +100,9 @@ def tool_asked(ledger: Ledger, name_or_number: str) -> Body | None:
     named = ledger.document(Subject.TOOL.named(name_or_number))
     if named is not None:
         return named
-    subject = namesake(ledger, name_or_number) or namesake(ledger, name_or_number, states=("retired",))
+    subject = namesake(ledger.documents, name_or_number) or namesake(
+        ledger.documents, name_or_number, states=("retired",)
+    )
     return ledger.document(subject) if subject is not None else None
 
 
@@ -118,9 +125,7 @@ def record_body(ledger: Ledger, record: int) -> Body:
 def record_view(ledger: Ledger, record: int) -> RecordView:
     """A record by its number. Raises NotFound."""
     body = record_body(ledger, record)
-    tool = ledger.document(Subject.TOOL.named(body["tool"]))
-    if tool is None:
-        raise NotFound(f"tool {body['tool']}")
+    tool = standing(ledger, Subject.TOOL, body["tool"])
     number = body["closed"]["number"]
     (entry,) = ledger.entries(subject=Subject.CHECK.named(body["id"]), after=number - 1, most=1)
     return RecordView(body, tool, is_intact(body), number, entry.digest, ledger.names())
@@ -139,7 +144,7 @@ def record_export(ledger: Ledger, record: int) -> dict[str, Any]:
         "digest": closed["digest"],
         "entry": {"number": view.entry, "digest": view.entry_digest},
         "is_intact": view.is_intact,
-        "sealed": {key: closed[key] for key in SEAL},
+        "sealed": {key: closed[key] for key in (*SEAL, *OF_TURNS) if key in SEAL or key in closed},
         "content": record_content(view.body),
         "corrections": list(view.body["corrections"]),
         "people": {key: name for key, name in view.people.items() if key in who},
@@ -148,10 +153,11 @@ def record_export(ledger: Ledger, record: int) -> dict[str, Any]:
 
 def _steps(body: Body) -> Iterator[Mapping[str, Any]]:
     """Everything in a check that somebody said."""
-    rows = (body["opened"], body["look"], body["choice"], body["setup"], body["waived"], body["closed"])
+    once = ("opened", "look", "choice", "setup", "locked", "waived", "closed")
+    rows = (body.get(name) for name in once)
     yield from (row for row in rows if row is not None)
-    for name in ("exercise", "pulls", "turns", "attachments", "corrections"):
-        yield from body[name]
+    for name in ("exercise", "pulls", "estimates", "turns", "attachments", "corrections"):
+        yield from body.get(name, [])
     yield from body["verdicts"].values()
 
 
@@ -189,6 +195,8 @@ def check_form(ledger: Ledger, body: Body, phase: str | None = None) -> bytes:
         raise NotFound(f"{chosen}, {body['tool_number']}")
     person = ledger.names().get(body["setup"]["who"])
     table = check_table(body, chosen, person=person)
+    if chosen == AS_FOUND and body["turns"]:
+        table = adjusted_table(body, struck_by_turning(), person=person)
     if not table["point"]:
         raise NotFound(f"{chosen}, {body['tool_number']}")
     return tomli_w.dumps(table).encode()

@@ -1,7 +1,8 @@
 """From a check as written to points ready for evaluation."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from steelyard.errors import InputRefused
 from steelyard.evaluation import (
@@ -15,11 +16,13 @@ from steelyard.evaluation import (
     step_of_setting,
 )
 from steelyard.quantities import Line, Shape
+from steelyard.readings.threshold import Answer, clicked, not_clicked
 from steelyard.records import CheckForm, HungKit, PointForm, PullForm, TransducerKit, Variation
-from steelyard.rigs import Load, Reference, how_own_acts
+from steelyard.rigs import HungWeight, Load, Reference, how_own_acts
 from steelyard.tools import Measure
 
 FEWEST_PULLS = 2
+POURED_RATIO = 5e-4  # of a poured load, to either side: finer than any scatter, so that the step is nothing
 FAR = 3  # times the target: beyond that a reading needs `sure`
 
 
@@ -55,9 +58,12 @@ class ReadyPoint:
 def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
     """One point ready for evaluation.
 
+    With yes/no trials, or pulls that never clicked, all that was read is judged as one threshold.
     Raises InputRefused for fewer than two counted pulls, and for an odd reading without `sure`.
     """
     reference, pulls = read_pulls(form, point)
+    if point.is_threshold:
+        return ReadyPoint(point, pulls, _threshold_case(form, point, reference, pulls))
     counted = [p for p in pulls if p.form.pull.is_counted]
     if len(counted) < FEWEST_PULLS:
         raise InputRefused(f"point {point.name}, pulls", len(counted), "want-two-pulls")
@@ -72,11 +78,50 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
         raws=raws,
         shown=tuple(p.shown_newton_metre for p in counted),
         half_steps=tuple(p.form.pull.half_step for p in counted),
-        never_clicked=tuple(
-            p.form.pull.raw for p in pulls if p.form.pull.never_clicked and p.form.pull.struck_out is None
-        ),
     )
     return ReadyPoint(point, pulls, case)
+
+
+def answers_of(
+    form: CheckForm, point: PointForm, reference: Reference, pulls: Sequence[ReadPull]
+) -> tuple[Answer, ...]:
+    """What the pulls of a point that stand say of its threshold, in order.
+
+    Source: own derivation, docs/explanation/yes-no.md: with the set torque X and the load's torque T every
+        trip is seen at T/X − 1, whichever of the two was stepped.
+    """
+    return tuple(answer_of(reference, read) for read in pulls if read.form.pull.is_said)
+
+
+def answer_of(reference: Reference, read: ReadPull) -> Answer:
+    """What one pull says of the threshold, whether it stands or not. reference: the kit at the point."""
+    pull = read.form.pull
+    if pull.clicked is not None or pull.never_clicked:
+        level = 100 * (read.torque_newton_metre / read.shown_newton_metre - 1)
+        return clicked(level) if pull.clicked else not_clicked(level)
+    half = max(pull.half_step, POURED_RATIO * pull.raw)
+    low, high = (
+        100 * (reference.torque_newton_metre(raw) / read.shown_newton_metre - 1)
+        for raw in (pull.raw - half, pull.raw + half)
+    )
+    return Answer(low, high)
+
+
+def _threshold_case(
+    form: CheckForm, point: PointForm, reference: Reference, pulls: Sequence[ReadPull]
+) -> PointCase:
+    said = [p for p in pulls if p.form.pull.is_said]
+    if len(said) < FEWEST_PULLS:
+        raise InputRefused(f"point {point.name}, pulls", len(said), "want-two-pulls")
+    case = point_case(
+        form,
+        point,
+        reference,
+        raws=(math.fsum(p.form.pull.raw for p in said) / len(said),) * len(said),
+        shown=(point.target.base,) * len(said),
+        half_steps=(0.0,) * len(said),
+    )
+    return replace(case, answers=answers_of(form, point, reference, pulls))
 
 
 def read_pulls(form: CheckForm, point: PointForm) -> tuple[Reference, tuple[ReadPull, ...]]:
@@ -90,8 +135,8 @@ def read_pulls(form: CheckForm, point: PointForm) -> tuple[Reference, tuple[Read
     for i, pull in enumerate(point.pulls, 1):
         net = pull.pull.raw
         raw = point.load.kilogram if point.load is not None else net
-        torque = reference.torque_newton_metre(raw)
-        shown = net if is_known_load else point.target.base
+        torque = _reference_of(form, point, pull, reference).torque_newton_metre(raw)
+        shown = net if is_known_load else pull.pull.set_newton_metre or point.target.base
         _refuse_odd(point, i, pull, shown if is_known_load else torque)
         pulls.append(ReadPull(pull, torque, shown))
     return reference, tuple(pulls)
@@ -105,7 +150,6 @@ def point_case(
     raws: tuple[float, ...],
     shown: tuple[float, ...],
     half_steps: tuple[float, ...],
-    never_clicked: tuple[float, ...] = (),
 ) -> PointCase:
     """The case of some readings at a point. Arguments as in `PointCase`."""
     tool = form.tool
@@ -134,14 +178,32 @@ def point_case(
             is_main_direction=point.direction == tool.directions[0],
         ),
         is_load_known=is_load_known,
-        never_clicked=never_clicked,
     )
 
 
 def _raw_mean(point: PointForm) -> float:
-    """About where the readings lie, for a paper to be read at; the target where there are none yet."""
+    """About where the readings lie, for a paper to be read at; the target where none counts yet."""
     counted = [p.pull.raw for p in point.pulls if p.pull.is_counted]
     return math.fsum(counted) / len(counted) if counted else point.target.base
+
+
+def _reference_of(form: CheckForm, point: PointForm, pull: PullForm, reference: Reference) -> Reference:
+    """The kit as it was read while a pull counted: striking it out does not move its own figure.
+
+    Of a trial at another mark, the kit with that arm.
+
+    reference: of the pulls that count; also of one struck out where no paper reaches.
+    """
+    if pull.arm is not None and isinstance(form.kit, HungKit) and isinstance(form.kit.rig, HungWeight):
+        rig = replace(form.kit.rig, arm=pull.arm)
+        return reference_for_load(form.tool, rig, pull.load or _worst_load(point))
+    if pull.pull.struck_out is None or not isinstance(form.kit, TransducerKit):
+        return reference
+    about = [p.pull.raw for p in point.pulls if p is pull or p.pull.is_counted]
+    try:
+        return indication_reference(form, form.kit, point, math.fsum(about) / len(about))
+    except InputRefused:
+        return reference
 
 
 def point_reference(form: CheckForm, point: PointForm, indication_newton_metre: float) -> Reference:

@@ -10,6 +10,7 @@ from steelyard.evaluation import (
     PointResult,
     Verdict,
     budget,
+    deciding_point,
     evaluate_point,
     judge_tool,
     pattern,
@@ -43,7 +44,8 @@ class JudgedPoint:
 class JudgedCheck:
     """A check with its verdict.
 
-    worst: the point with the largest (|d| + U)/limit; None where no limit applies anywhere.
+    worst: the point with the largest (|d| + U)/limit, whatever its verdict; None where no limit applies
+    anywhere.
     restricted: targets of the longest run that is in, lowest and highest, where not all points are.
     """
 
@@ -60,6 +62,13 @@ class JudgedCheck:
         """Number of the kit's certificate; None: not traceable."""
         kit = self.form.kit
         return kit.paper.certificate if isinstance(kit, TransducerKit) and kit.paper is not None else None
+
+    @property
+    def deciding(self) -> JudgedPoint | None:
+        """The point that made the verdict; None where no limit applies anywhere."""
+        verdicts = [point.result.judged.verdict for point in self.points]
+        place = deciding_point(verdicts, [point.used_up for point in self.points])
+        return self.points[place] if place is not None else None
 
     @property
     def has_hung_weight(self) -> bool:

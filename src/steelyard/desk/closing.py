@@ -7,9 +7,12 @@ from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last, open_body
-from steelyard.desk.ports import Body, Ledger
+from steelyard.desk.guide import learned_gain
+from steelyard.desk.ports import Body
 from steelyard.desk.rack import DUE_AT_ONCE
 from steelyard.desk.record import STOPPED, record_digest
+from steelyard.desk.record_figures import deciding, is_estimated
+from steelyard.desk.turn_readings import turns_done
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import (
     AS_FOUND,
@@ -23,6 +26,8 @@ from steelyard.records import (
 )
 
 USUAL_MONTHS = 12
+MONTHS_UNTOLD = 1
+"""At most, where the kit could not tell whether the tool is good."""
 TRIES = 5
 
 
@@ -34,9 +39,24 @@ def months_later(day: date, months: int) -> date:
     return date(year, month % 12 + 1, min(day.day, last))
 
 
-def offered_due(tool: Body, day: date) -> date:
-    """When to look again after a day: after the tool's own interval, else after twelve months."""
-    return months_later(day, int(tool.get("interval_months") or USUAL_MONTHS))
+def offered_due(tool: Body, day: date, *, verdict: str | None) -> date | None:
+    """When to look again after a day: after the tool's own interval, else after twelve months.
+
+    verdict: of the check, None before there is one. Where the kit could not tell it is a month at most; None
+    for a tool that is out or damaged: it is set aside, and due as soon as it is released.
+    """
+    if verdict in ("out", STOPPED):
+        return None
+    months = int(tool.get("interval_months") or USUAL_MONTHS)
+    return months_later(day, min(months, MONTHS_UNTOLD) if verdict == "cant-tell" else months)
+
+
+def verdict_at_close(body: Body) -> str | None:
+    """The verdict a check would be closed with as it stands; None where it cannot be closed yet."""
+    try:
+        return _verdict(body)[0]
+    except InputRefused:
+        return None
 
 
 def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> int:
@@ -56,27 +76,25 @@ def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: i
             Subject.CHECK.named(check): known_last(body, seen),
             Subject.TOOL.named(tool["id"]): int(tool["last"]),
         }
+        gain = learned_gain(acting.ledger, body)
         try:
-            acting.write(*_drafts(body, tool, typed, record), seen=known)
+            (sealed, *_) = acting.write(*_drafts(body, tool, typed, record, gain=gain), seen=known)
         except Conflict:
             after = open_body(acting.ledger, check)
             if seen is not None and after["last"] != seen:
                 raise
             continue
-        return _record_of(acting.ledger, check)
+        return int(sealed.payload["record"])
     raise Conflict(0, 1)
 
 
-def _record_of(ledger: Ledger, check: str) -> int:
-    """The number that stands: of this submission, or of the one it repeats."""
-    body = ledger.document(Subject.CHECK.named(check))
-    return int(body["closed"]["record"]) if body is not None else 0
-
-
-def _drafts(body: Body, standing: Body, typed: Mapping[str, str], record: int) -> Iterator[Draft]:
+def _drafts(
+    body: Body, standing: Body, typed: Mapping[str, str], record: int, *, gain: float | None
+) -> Iterator[Draft]:
     """Everything that closing writes: the seal, the number, and what the tool is told.
 
     standing: the tool as it stands. A check older than its latest one changes nothing of that.
+    gain: what a turn of the adjuster does, see `learned_gain`.
     """
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     verdict, phase = _verdict(body)
@@ -95,6 +113,11 @@ def _drafts(body: Body, standing: Body, typed: Mapping[str, str], record: int) -
         "note": fields.text("close_note"),
         "digest": record_digest(body),
     }
+    if gain is not None:
+        sealed["gain_ratio"] = gain
+    done = turns_done(body)
+    if done is not None:
+        sealed["adjusted"] = done.content
     yield Draft(Kind.CHECK_CLOSED, check, sealed)
     yield Draft(Kind.RECORD_NUMBERED, THE_WORKSHOP, {"record": record, "check": body["id"]})
     if _has_fallen_since(body, standing):
@@ -133,7 +156,10 @@ def _verdict(body: Body) -> tuple[str, str | None]:
 
 
 def _worst(body: Body, phase: str | None) -> dict[str, Any]:
-    """The curve of the last phase, and its worst point."""
+    """The curve of the last phase, and the point that decided; without a limit the one farthest off.
+
+    A point of which yes/no answers gave only a bound has no place in either.
+    """
     if phase is None:
         return {"measure": None, "curve": [], "worst_percent": None, "worst_expanded_percent": None}
     content = body["verdicts"][phase]["content"]
@@ -150,14 +176,18 @@ def _worst(body: Body, phase: str | None) -> dict[str, Any]:
             "verdict": point["verdict"],
         }
         for point in content["points"]
+        if is_estimated(point)
     ]
-    named = [p for p in curve if f"{p['target']} {p['direction']}" == content["worst_point"]]
-    worst = max(
-        named or curve, key=lambda p: abs(p["deviation_percent"]) + p["expanded_percent"], default=None
-    )
+    named = deciding(content) or max(content["points"], key=_reach_percent)
+    known = named["counted"] if is_estimated(named) else {}
     return {
         "measure": content["limit"]["measure"],
         "curve": curve,
-        "worst_percent": worst["deviation_percent"] if worst else None,
-        "worst_expanded_percent": worst["expanded_percent"] if worst else None,
+        "worst_percent": known.get("deviation_percent"),
+        "worst_expanded_percent": known.get("expanded_percent"),
     }
+
+
+def _reach_percent(point: Mapping[str, Any]) -> float:
+    """|d| + U of a kept point. [%]"""
+    return float(abs(point["counted"]["deviation_percent"]) + point["counted"]["expanded_percent"])

@@ -4,10 +4,12 @@ import math
 from decimal import Decimal
 from typing import Any
 
+from steelyard.desk.cases import ReadPull
 from steelyard.desk.check import JudgedCheck, JudgedPoint
 from steelyard.evaluation import METHOD, Estimate
 from steelyard.findings import Finding
 from steelyard.quantities import Line
+from steelyard.readings.threshold import Answer, Threshold
 from steelyard.records import CheckForm, KitForm, TransducerKit
 from steelyard.rigs import HungWeight
 from steelyard.tools import Limit
@@ -114,6 +116,7 @@ def _kit(kit: KitForm) -> dict[str, Any]:
 def _point(point: JudgedPoint) -> dict[str, Any]:
     result, form = point.result, point.ready.form
     limit = result.case.limit_percent
+    said = iter(result.case.answers)
     return {
         "target": form.target.typed,
         "target_newton_metre": form.target.base,
@@ -126,10 +129,13 @@ def _point(point: JudgedPoint) -> dict[str, Any]:
                 "iso_deviation_percent": read.iso_percent,
                 "struck_out": read.form.pull.struck_out,
                 "never_clicked": read.form.pull.never_clicked,
-                "counted": read.form.pull.is_counted,
+                "counted": read.form.pull.is_said if result.threshold else read.form.pull.is_counted,
+                **_trial(read),
+                **(_between(next(said) if read.form.pull.is_said else None) if result.threshold else {}),
             }
             for read in point.ready.pulls
         ],
+        "threshold": threshold_content(result.threshold) if result.threshold is not None else None,
         "mean_newton_metre": result.readings.mean,
         "spread_newton_metre": result.readings.s,
         "first_pull_error_newton_metre": result.readings.first_error,
@@ -150,6 +156,35 @@ def _point(point: JudgedPoint) -> dict[str, Any]:
             }
             for row in point.budget
         ],
+    }
+
+
+def _trial(read: ReadPull) -> dict[str, Any]:
+    """What a yes/no trial adds to a pull."""
+    if read.form.pull.clicked is None:
+        return {}
+    return {"clicked": read.form.pull.clicked, "set": read.form.set_typed, "at": read.form.arm_typed}
+
+
+def _between(answer: Answer | None) -> dict[str, Any]:
+    """Between which levels a trip lay; null where there is no end, or where the answer is struck out."""
+    ends = (answer.low_percent, answer.high_percent) if answer is not None else (math.inf, math.inf)
+    return {"between_percent": [end if math.isfinite(end) else None for end in ends]}
+
+
+def threshold_content(threshold: Threshold) -> dict[str, Any]:
+    """What yes/no answers say of the tool alone, T/X − 1; null where the bracket has no end."""
+    ends = (threshold.bracket_low_percent, threshold.bracket_high_percent)
+    return {
+        "answers": threshold.count,
+        "sides": threshold.sides.value,
+        "percent": threshold.percent,
+        "low_percent": threshold.low_percent,
+        "high_percent": threshold.high_percent,
+        "scatter_percent": threshold.scatter_percent,
+        "scatter_low_percent": threshold.scatter_low_percent,
+        "scatter_high_percent": threshold.scatter_high_percent,
+        "bracket_percent": [end if math.isfinite(end) else None for end in ends],
     }
 
 

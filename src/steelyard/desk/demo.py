@@ -10,6 +10,7 @@ from steelyard.desk.bench import choose_kit, exercise, look_over, open_check, se
 from steelyard.desk.bench_verdict import judge_phase
 from steelyard.desk.book import correct_record
 from steelyard.desk.closing import close_check, offered_due
+from steelyard.desk.demo_adjusting import play_adjusting
 from steelyard.desk.pulls import read_pull, strike_out
 from steelyard.desk.rack import add_tool, retire_tool, tool_event
 from steelyard.desk.rigs import add_rig
@@ -19,6 +20,7 @@ from steelyard.simulation import (
     BEGUN,
     PEOPLE,
     WORKSHOP,
+    Adjusts,
     Before,
     Checks,
     Closing,
@@ -91,27 +93,36 @@ class _Teller:
                 correct_record(self._acting(deed.who), self.records[deed.tool], said)
             case Checks():
                 self._check(deed)
+            case Adjusts():
+                check = self._ready(deed)
+                verdict = play_adjusting(lambda: self._acting(deed.who, A_PULL), check, deed)
+                self._close(deed, check, deed.closing, verdict)
 
-    def _check(self, deed: Checks) -> None:
-        """Every step of a check, in the order of its pages."""
+    def _ready(self, deed: Checks | Adjusts) -> str:
+        """The steps up to the first pull, in the order of their pages; the name of the check."""
         why = {"why": deed.why, "title": deed.title}
         check = open_check(self._acting(deed.who), self.tools[deed.tool], why)
         look_over(self._acting(deed.who), check, {"damaged": "no"})
         choose_kit(self._acting(deed.who), check, {"rig": self.rigs[deed.rig], **deed.plan})
         set_up(self._acting(deed.who), check, {"is_ready": "yes", **deed.set_up})
         exercise(self._acting(deed.who), check, {"exercise_pulls": str(deed.exercised)})
+        return check
+
+    def _check(self, deed: Checks) -> None:
+        """Every step of a check."""
+        check = self._ready(deed)
         self._pull(deed.who, check, AS_FOUND, deed.found)
         if deed.closing is None:
             return
-        judge_phase(self._acting(deed.who), check, AS_FOUND, {})
+        verdict = judge_phase(self._acting(deed.who), check, AS_FOUND, {})
         for turn in deed.turns:
             turn_adjuster(self._acting(deed.who), check, turn)
         if deed.turns:
             self._pull(deed.who, check, AS_LEFT, deed.left)
-            judge_phase(self._acting(deed.who), check, AS_LEFT, {})
+            verdict = judge_phase(self._acting(deed.who), check, AS_LEFT, {})
         if deed.closing.waived:
             waive_adjusting(self._acting(deed.who), check, {"waive_reason": deed.closing.waived})
-        self._close(deed, check, deed.closing)
+        self._close(deed, check, deed.closing, verdict)
 
     def _pull(self, who: str, check: str, phase: str, points: Points) -> None:
         for i, pulls in enumerate(points):
@@ -120,10 +131,12 @@ class _Teller:
                 if pull.struck_out:
                     strike_out(self._acting(who, A_PULL), check, entry.number, {"reason": pull.struck_out})
 
-    def _close(self, deed: Checks, check: str, closing: Closing) -> None:
+    def _close(self, deed: Checks | Adjusts, check: str, closing: Closing, verdict: str) -> None:
         acting = self._acting(deed.who)
         if closing.due_in_days is None:
-            due = offered_due(acting.body(Subject.TOOL, self.tools[deed.tool]), acting.today()).isoformat()
+            tool = acting.body(Subject.TOOL, self.tools[deed.tool])
+            offered = offered_due(tool, acting.today(), verdict=verdict)
+            due = offered.isoformat() if offered is not None else ""
         else:
             due = self._day(closing.due_in_days)
         said = {"next_due": due, "close_note": closing.note}

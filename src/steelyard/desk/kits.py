@@ -6,7 +6,7 @@ from typing import Any
 
 from steelyard.desk.ports import Body, Ledger, Wanted
 from steelyard.desk.typed_table import Column, typed_table
-from steelyard.records import Subject
+from steelyard.records import Subject, standing_weighing
 from steelyard.tools import Kind as ToolKind
 
 SCALE, MASS, HUNG_WEIGHT, DRUM, TRANSDUCER = SORTS = ("scale", "mass", "hung-weight", "drum", "transducer")
@@ -96,8 +96,15 @@ def kit_table(
     table: dict[str, Any] = {"kind": sort, **rig_body["table"], **setup}
     if sort in LOADED:
         table["scale"] = [dict(body["table"]) for body in scales]
-        table["mass"] = [dict(body["table"]) for body in masses]
+        table["mass"] = [_as_weighed(body) for body in masses]
     return {name: value for name, value in table.items() if value not in ("", [])}
+
+
+def _as_weighed(mass: Body) -> dict[str, Any]:
+    """The table of a mass; of one whose weighing stands, with the scale it was weighed on."""
+    weighing = standing_weighing(mass)
+    on = {"weighed_on": weighing["scale_name"]} if weighing is not None else {}
+    return {**mass["table"], **on}
 
 
 def setup_table(sort: str, typed: Mapping[str, str], *, torque_unit: str) -> dict[str, Any]:

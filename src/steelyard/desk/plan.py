@@ -9,6 +9,7 @@ from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused
 from steelyard.quantities import Dimension, Quantity, read_quantities
 from steelyard.records import Fields, default_points, read_tool
+from steelyard.tools import Tool
 
 FULL, QUICK, OWN = "full", "quick", "own"
 PLANS = (FULL, QUICK, OWN)
@@ -34,8 +35,10 @@ class Plan:
         return ours[: len(points)] == [(p["target"], p["direction"]) for p in points]
 
 
-def read_plan(typed: Mapping[str, str], tool: Body, *, unit: str) -> Plan:
+def read_plan(typed: Mapping[str, str], tool: Body, *, unit: str, decimal_mark: str | None = None) -> Plan:
     """The plan a person chose.
+
+    decimal_mark: of the workshop, None where it never said one.
 
     Raises InputRefused with the field `plan`, `targets` or `pulls`.
     """
@@ -48,16 +51,21 @@ def read_plan(typed: Mapping[str, str], tool: Body, *, unit: str) -> Plan:
     if name == FULL:
         usual = tuple(dict.fromkeys(point.target for point in default_points(read)))
         return Plan(name, usual, read.directions, FULL_PULLS)
-    return _own(typed, read.lowest, read.highest, read.directions, unit)
+    return _own(typed, read, unit, decimal_mark)
 
 
-def _own(
-    typed: Mapping[str, str], lowest: Quantity, highest: Quantity, directions: tuple[str, ...], unit: str
-) -> Plan:
+def _own(typed: Mapping[str, str], tool: Tool, unit: str, decimal_mark: str | None) -> Plan:
+    lowest, highest = tool.lowest, tool.highest
     text = typed.get("targets", "").strip()
     if not text:
         raise InputRefused("targets", None, "want-unit", example=f"20; 60; 100 {unit}")
-    targets = read_quantities(with_unit(text, unit), Dimension.TORQUE, field="targets")
+    targets = read_quantities(
+        with_unit(text, unit),
+        Dimension.TORQUE,
+        field="targets",
+        decimal_mark=decimal_mark,
+        largest=highest.exact,
+    )
     if len(targets) > MOST_POINTS:
         raise InputRefused("targets", text, "want-fewer-values", most=MOST_POINTS)
     if len({target.exact for target in targets}) < len(targets):
@@ -69,7 +77,7 @@ def _own(
     pulls = typed.get("pulls", "").strip() or str(FULL_PULLS)
     if not (pulls.isascii() and pulls.isdigit() and 2 <= int(pulls) <= MOST_PULLS):
         raise InputRefused("pulls", pulls, "want-whole", least=2, most=MOST_PULLS)
-    return Plan(OWN, targets, directions, int(pulls))
+    return Plan(OWN, targets, tool.directions, int(pulls))
 
 
 def planned_points(plan: Plan) -> list[dict[str, Any]]:

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterator, Mapping
 
 from steelyard.desk.cases import ReadyPoint
+from steelyard.desk.hanging import known_load_doubts, piece_doubts
 from steelyard.evaluation import Estimate, PointResult, Verdict, point_name
 from steelyard.findings import Finding, Severity
 from steelyard.quantities import wrong_unit_suspicion
-from steelyard.records import CheckForm, TransducerKit
+from steelyard.records import CheckForm, HungKit, TransducerKit
 
 KIT_SHARE = 4  # the kit should be that many times better than the limit
 CURVED = 0.05  # shift over u from which curvature is named
@@ -16,6 +17,7 @@ CURVED = 0.05  # shift over u from which curvature is named
 def point_doubts(form: CheckForm, ready: ReadyPoint, result: PointResult) -> Iterator[Finding]:
     """All doubts about one point: its readings, then kit and limit, then the numbers themselves."""
     name = point_name(result)
+    yield from known_load_doubts(form, ready.form)
     yield from _readings(form, ready, name)
     yield from _paper(form, result, name)
     yield from _limit(result, name)
@@ -64,6 +66,8 @@ def _readings(form: CheckForm, ready: ReadyPoint, name: str) -> Iterator[Finding
         reading = pull.shown_newton_metre if ready.form.load is not None else pull.torque_newton_metre
         if pull.form.pull.struck_out is None:
             yield from unit_suspicion(reading, ready.case.target_newton_metre, facts)
+            if isinstance(form.kit, HungKit):
+                yield from piece_doubts(form.kit, pull.form.loads, facts, of="pull")
         if not low * (1 - room) <= reading <= high * (1 + room) and pull.form.pull.is_counted:
             outside.append(i)
     if outside:

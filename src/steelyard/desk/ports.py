@@ -58,6 +58,11 @@ class Listed:
     body: Body
 
 
+Find = Callable[[Wanted], list[Listed]]
+Guard = Callable[[Find], None]
+"""Looks at documents within the transaction that is about to write, and raises where it must not."""
+
+
 @dataclass(frozen=True)
 class KeptFile:
     """A file kept with its digest (SHA-256, hexadecimal)."""
@@ -78,6 +83,7 @@ class Ledger(Protocol):
         submission: str | None = None,
         seen: Mapping[str, int] | None = None,
         names: Mapping[str, tuple[str, str]] | None = None,
+        guard: Guard | None = None,
     ) -> tuple[Entry, ...]:
         """Write all drafts or none, in one transaction, and fold them into their documents.
 
@@ -85,6 +91,8 @@ class Ledger(Protocol):
         InputRefused with the field `submission` where it then stood for something else.
         seen: last entry that was known of each subject; Conflict where a later one is there.
         names: key → (text, salt), put into the side table of names in the same transaction.
+        guard: asked in the same transaction, before anything is written and after a repeat was answered; what
+        it raises goes through, and nothing is written.
         Raises Conflict, StoreTrouble.
         """
 
@@ -95,6 +103,9 @@ class Ledger(Protocol):
 
     def head(self) -> Head:
         """The last entry."""
+
+    def first_of(self, submission: str) -> int | None:
+        """Number of the first entry that a submission wrote; None where it wrote none."""
 
     def document(self, subject: str) -> Body | None:
         """What is folded of a subject; None where nothing was written of it."""

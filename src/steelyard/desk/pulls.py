@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
+from steelyard.desk.after_turn import next_unread
 from steelyard.desk.bench import open_body, write_step
 from steelyard.desk.cases import read_pulls
+from steelyard.desk.hanging import refuse_piece_twice
 from steelyard.desk.kits import LOADED
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.workshop import settings
@@ -18,6 +20,7 @@ from steelyard.records import (
     AS_LEFT,
     Entry,
     Fields,
+    HungKit,
     Kind,
     counted,
     is_set_up,
@@ -31,6 +34,8 @@ PHASES = (AS_FOUND, AS_LEFT)
 SENT_TWICE = "sent twice?"
 STRIKE_REASONS = ("slipped", "misread", "overshot", "wrong-setting", "disturbed")
 MOST_PULLS = 200
+LOAD_FIELDS = ("bucket", "no_click", "click")
+TRIAL_FIELDS = ("load", "set", "at")
 
 
 @dataclass(frozen=True)
@@ -44,7 +49,7 @@ class Asked:
     unit: str
 
 
-def asked_at(ledger: Ledger, body: Body, point: int) -> Asked:
+def asked_at(body: Body, point: int) -> Asked:
     """What the page has to ask at a point."""
     setup = body["setup"]
     hangs = setup["form"]["kit"]["kind"] in LOADED
@@ -61,7 +66,13 @@ def target_unit(typed: str) -> str:
 
 
 def next_point(body: Body, phase: str) -> int:
-    """The point to go on with: the first that has not all its planned pulls, else the last."""
+    """The point to go on with: the first that has not all its planned pulls, else the last.
+
+    Between two turns of the adjuster first the points that have fewer than that takes.
+    """
+    unread = next_unread(body, phase)
+    if unread is not None:
+        return unread
     points = body["setup"]["points"]
     for i, pulls in enumerate(pulls_by_point(body, phase)):
         if len(counted(pulls)) < points[i]["planned_pulls"]:
@@ -80,14 +91,14 @@ def read_pull(
     says so; the same line sent again by a device within moments is kept, struck out.
     Raises NotFound, RecordSealed, Conflict; InputRefused with the field.
     """
-    body = _ready_body(acting.ledger, check, phase, point)
-    asked = asked_at(acting.ledger, body, point)
+    body = ready_body(acting.ledger, check, phase, point)
+    asked = asked_at(body, point)
     pull = _load_pull(typed) if asked.way == "load" else _line_pull(acting.ledger, body, point, typed, asked)
     struck = SENT_TWICE if typed.get("sent_twice", "") == "yes" else None
     if typed.get("sure", "") == "yes":
         pull["sure"] = True
     payload = {"phase": phase, "point": point, "pull": pull, "struck_out": struck}
-    _look_at(body, payload)
+    look_at(body, payload)
     return write_step(acting, body, Kind.PULL_READ, payload, seen)
 
 
@@ -113,13 +124,17 @@ def take_back(acting: Acting, check: str, pull: int, *, seen: int | None = None)
     """
     body = open_body(acting.ledger, check)
     found = _known_pull(body, pull)
-    if found["phase"] == AS_LEFT and any(turn["number"] > pull for turn in body["turns"]):
+    if found["phase"] == AS_LEFT and _was_moved_since(body, pull):
         raise InputRefused("pull", pull, "want-pull-since-turn")
-    _look_at(body, {**found, "struck_out": None})
+    look_at(body, {**found, "struck_out": None})
     write_step(acting, body, Kind.PULL_TAKEN_BACK, {"pull": pull}, seen)
 
 
-def _ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
+def ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
+    """A check in which a pull or a trial may be taken at a point.
+
+    Raises NotFound, RecordSealed; InputRefused with the field `line` or `point`.
+    """
     body = open_body(ledger, check)
     if not is_set_up(body):
         raise InputRefused("line", None, "want-set-up")
@@ -132,6 +147,12 @@ def _ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
     if sum(pull["phase"] == phase and pull["point"] == point for pull in body["pulls"]) >= MOST_PULLS:
         raise InputRefused("line", None, "want-fewer-values", most=MOST_PULLS)
     return body
+
+
+def _was_moved_since(body: Body, pull: int) -> bool:
+    """The adjuster was turned or locked after it."""
+    locked = body.get("locked")
+    return any(step["number"] > pull for step in (*body["turns"], *([locked] if locked else ())))
 
 
 def _known_pull(body: Body, number: int) -> Mapping[str, Any]:
@@ -158,9 +179,7 @@ def _line_pull(
 
 def _load_pull(typed: Mapping[str, str]) -> dict[str, Any]:
     """The load at the click: a weighed bucket, or the last load without and the first with a click."""
-    pull: dict[str, Any] = {
-        name: typed[name].strip() for name in ("bucket", "no_click", "click") if typed.get(name, "").strip()
-    }
+    pull: dict[str, Any] = {name: typed[name].strip() for name in LOAD_FIELDS if typed.get(name, "").strip()}
     if "bucket" in pull and len(pull) > 1:
         raise InputRefused("bucket", pull["bucket"], "want-one-way-of-load")
     if not pull:
@@ -170,7 +189,7 @@ def _load_pull(typed: Mapping[str, str]) -> dict[str, Any]:
     return pull
 
 
-def _look_at(body: Body, payload: Mapping[str, Any]) -> None:
+def look_at(body: Body, payload: Mapping[str, Any]) -> None:
     """Raise what the readers of the form would refuse in a pull that counts, with the page's own field."""
     setup = body["setup"]
     if payload["struck_out"] is not None:
@@ -178,8 +197,13 @@ def _look_at(body: Body, payload: Mapping[str, Any]) -> None:
     point = {**setup["points"][payload["point"]], "pulls": [pull_as_written(payload)]}
     try:
         form = read_table({"steelyard_check": 1, "date": body["day"], **setup["form"], "point": [point]})
+        if isinstance(form.kit, HungKit):
+            for name in (*LOAD_FIELDS, "load"):
+                refuse_piece_twice(str(payload["pull"].get(name, "")), form.kit, field=name)
         read_pulls(form, form.points[0])
     except InputRefused as refused:
         field = refused.field.rpartition(".")[2]
-        named = field if field in ("no_click", "click", "bucket") else "line"
-        raise InputRefused(named, refused.given, refused.wanted, **refused.facts) from None
+        if field not in (*LOAD_FIELDS, *TRIAL_FIELDS):
+            loads = ("load", *reversed(LOAD_FIELDS))
+            field = next((name for name in loads if name in payload["pull"]), "line")
+        raise InputRefused(field, refused.given, refused.wanted, **refused.facts) from None

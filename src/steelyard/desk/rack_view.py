@@ -2,18 +2,20 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from steelyard.desk.ports import Body, Ledger, Listed, Wanted
-from steelyard.desk.rack import DUE_AT_ONCE, STATES_IN_USE
+from steelyard.desk.rack import DOUBTFUL, DUE_AT_ONCE, STATES_IN_USE
 from steelyard.desk.record_figures import in_unit
+from steelyard.desk.standing import standing
 from steelyard.desk.tool_fields import tool_unit
-from steelyard.errors import InputRefused, NotFound
+from steelyard.desk.typed_table import as_shown
+from steelyard.desk.usual import DUE_SOON, DUE_SOON_DAYS
+from steelyard.errors import InputRefused
 from steelyard.records import Fields, Subject, day_there, read_limit, read_tool, tool_state
 from steelyard.tools import Kind as ToolKind
 
-DUE_SOON_DAYS = 30
 ROWS_A_PAGE = 50
 RACK_FILTERS = ("here", "due", "due-soon", *STATES_IN_USE, "retired")
 """What a list of tools can be narrowed to: all in use, due by today or within 30 days, one state."""
@@ -25,7 +27,8 @@ class ToolRow:
 
     lowest, highest: as typed, the unit once where both have the same. state: as `tool_state`.
     due: `overdue`, `due-now`, `due-soon`, `later`, `unchecked` or `none`. next_due: a date or None.
-    lent_to: None where it is here.
+    check_first: `dropped` or `overloaded` where it must be checked before it is used, else None.
+    lent_to: name or note, empty where neither is there; None where it is here.
     """
 
     id: str
@@ -37,6 +40,7 @@ class ToolRow:
     state: str
     due: str
     next_due: str | None
+    check_first: str | None
     lent_to: str | None
 
 
@@ -56,7 +60,9 @@ class Happened:
     """One thing that happened to a tool.
 
     day: in the workshop. who: name; None where nobody said or the name is forgotten.
-    record: number of the record that brought it about; None where a person did.
+    record: number of the record that brought it about; None where a person did. is_damage: somebody saw it
+    in the look-over of a check. to: name of who borrowed it, where one was said and is not forgotten.
+    pivot: where it was found, and from which loads and marks, as typed; None where it was something else.
     """
 
     day: str
@@ -64,6 +70,9 @@ class Happened:
     note: str | None
     who: str | None
     record: int | None = None
+    is_damage: bool = False
+    to: str | None = None
+    pivot: Mapping[str, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -136,7 +145,8 @@ def tools(ledger: Ledger, words: str, state: str, after: str | None = None, *, t
             most=ROWS_A_PAGE + 1,
         )
     )
-    rows = tuple(_row(listed, today) for listed in found[:ROWS_A_PAGE])
+    names = ledger.names()
+    rows = tuple(_row(listed, today, names) for listed in found[:ROWS_A_PAGE])
     return RackPage(rows, found[ROWS_A_PAGE - 1].key if len(found) > ROWS_A_PAGE else None)
 
 
@@ -147,17 +157,14 @@ def is_rack_empty(ledger: Ledger) -> bool:
 
 def tool_view(ledger: Ledger, tool: str, today: date) -> ToolView:
     """One tool as it stands today. Raises NotFound."""
-    subject = Subject.TOOL.named(tool)
-    body = ledger.document(subject)
-    if body is None:
-        raise NotFound(subject)
+    body = standing(ledger, Subject.TOOL, tool)
     names = ledger.names()
     events = tuple(_happened(event, names) for event in reversed(body["events"]))
     unit = tool_unit(body["tool"])
     checks = tuple(_checked(check, body, unit) for check in reversed(body["checks"]))
     held = next((event for event in events if event.what == "quarantined"), None)
     return ToolView(
-        row=_row(Listed(subject, "", body), today),
+        row=_row(Listed(Subject.TOOL.named(tool), "", body), today, names),
         body=body,
         unit=unit,
         events=events,
@@ -171,12 +178,12 @@ def tool_view(ledger: Ledger, tool: str, today: date) -> ToolView:
 def _due_by(state: str, today: date) -> str | None:
     if state == "due":
         return today.isoformat()
-    return (today + timedelta(days=DUE_SOON_DAYS)).isoformat() if state == "due-soon" else None
+    return (today + DUE_SOON).isoformat() if state == "due-soon" else None
 
 
-def _row(listed: Listed, today: date) -> ToolRow:
+def _row(listed: Listed, today: date, names: Mapping[str, str]) -> ToolRow:
     body, table = listed.body, listed.body["tool"]
-    lowest, highest, unit = str(table["lowest"]), str(table["highest"]), tool_unit(table)
+    lowest, highest, unit = as_shown(table["lowest"]), as_shown(table["highest"]), tool_unit(table)
     plain = lowest.removesuffix(unit).rstrip() if highest.endswith(unit) else lowest
     return ToolRow(
         id=body["id"],
@@ -188,7 +195,8 @@ def _row(listed: Listed, today: date) -> ToolRow:
         state=tool_state(body),
         due=_due(body, today),
         next_due=body["next_due"],
-        lent_to=body["lent_to"],
+        check_first=doubtful(body),
+        lent_to=names.get(body["borrower"], "") if body.get("borrower") else body["lent_to"],
     )
 
 
@@ -208,18 +216,42 @@ def _due(body: Body, today: date) -> str:
 def _happened(event: Mapping[str, Any], names: Mapping[str, str]) -> Happened:
     who = names.get(event["who"])
     day = day_there(event["at"], event["offset_minutes"])
-    return Happened(day, event["what"], event["note"], who, event.get("record"))
+    return Happened(
+        day=day,
+        what=event["what"],
+        note=event["note"],
+        who=who,
+        record=event.get("record"),
+        is_damage="seen_in" in event,
+        to=names.get(event.get("to", "")),
+        pivot=event.get("pivot"),
+    )
 
 
 def _due_because(body: Body, events: tuple[Happened, ...]) -> Happened | None:
-    """The last event since the last check after which nobody knows what the tool delivers."""
-    if body["is_retired"]:
-        return None
-    last_check = body["checks"][-1]["number"] if body["checks"] else 0
+    """The last event since the last check after which nobody knows what the tool delivers; a fall first."""
+    what = doubtful(body)
+    wanted = (what,) if what is not None else DUE_AT_ONCE
+    since = 0 if body.get("check_first") else _last_check(body)
     for event, happened in zip(reversed(body["events"]), events, strict=True):
-        if event["number"] > last_check and happened.what in DUE_AT_ONCE:
+        if not body["is_retired"] and event["number"] > since and happened.what in wanted:
             return happened
     return None
+
+
+def doubtful(body: Body) -> str | None:
+    """What happened to a tool in use that must be checked before it is used; None where it may be used."""
+    if body["is_retired"]:
+        return None
+    if body.get("check_first"):
+        return str(body["check_first"])
+    since = _last_check(body)
+    whats = (e["what"] for e in reversed(body["events"]) if e["number"] > since)
+    return next((what for what in whats if what in DOUBTFUL), None)
+
+
+def _last_check(body: Body) -> int:
+    return int(body["checks"][-1]["number"]) if body["checks"] else 0
 
 
 def _needs(table: Mapping[str, Any]) -> Iterator[str]:
@@ -257,18 +289,8 @@ def _error_point(point: Mapping[str, Any], unit: str) -> ErrorPoint:
         low_percent=point["low_percent"],
         high_percent=point["high_percent"],
         limit_percent=float(limit) if limit is not None else None,
-        verdict=point.get("verdict") or _verdict_drawn(point),
+        verdict=point["verdict"],
     )
-
-
-def _verdict_drawn(point: Mapping[str, Any]) -> str:
-    """What the interval alone says, for a check whose closing kept no verdict of each point."""
-    if point["limit_percent"] is None:
-        return "no-limit"
-    limit, low, high = float(point["limit_percent"]), point["low_percent"], point["high_percent"]
-    if -limit <= low and high <= limit:
-        return "in"
-    return "out" if high < -limit or low > limit else "cant-tell"
 
 
 def tool_measure(body: Body) -> str:

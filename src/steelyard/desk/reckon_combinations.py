@@ -36,7 +36,7 @@ def reckon_combinations(
         raise InputRefused("--row", None, "want-reckon-row")
     if len(rows) > MOST_ROWS:
         raise InputRefused("--row", f"{len(rows)}", "want-fewer-values", most=MOST_ROWS)
-    read = [_row(row) for row in rows]
+    read = [read_row(row, field="--row") for row in rows]
     names = list(dict.fromkeys(name for lying, _ in read for name in lying))
     design = [[int(name in lying) for name in names] for lying, _ in read]
     shown = [kilogram for _, kilogram in read]
@@ -63,13 +63,13 @@ def reckon_combinations(
     return Answer(tuple(lines), numbers, tuple(findings))
 
 
-def _row(text: str) -> tuple[tuple[str, ...], float]:
-    """What lay on the scale, and what it showed. [kg]"""
+def read_row(text: str, *, field: str) -> tuple[tuple[str, ...], float]:
+    """What lay on the scale, and what it showed. [kg] Raises InputRefused with the field."""
     left, sign, right = text.partition("=")
     names = tuple(name.strip() for name in left.split("+"))
     if not sign or len(set(names)) < len(names) or not all(map(_is_name, names)):
-        raise InputRefused("--row", text, "want-reckon-row")
-    return names, exact_above_zero(right.strip(), "--row").base
+        raise InputRefused(field, text, "want-reckon-row")
+    return names, exact_above_zero(right.strip(), field).base
 
 
 def _is_name(name: str) -> bool:

@@ -36,36 +36,41 @@ def reckon_water(
     Raises InputRefused for what cannot be read, ice, and water above 40 °C.
     Source and left out: `rigs.weighing_scale`.
     """
-    litre, warm = _litre(volume), _celsius(temperature)
+    litre = litre_line(volume, field="--volume")
+    warm = celsius_line(temperature, field="--temperature")
     air = _air_kg_m3(height, air_density)
     with asked_as("--temperature", temperature):
         expected = _expected(litre, warm, air_kg_m3=air)
     first: Said = ("reckon-water", {"mass": both(expected, KILOGRAM)})
     about = [about_within((litre, warm))]
-    if not _has_within(volume):
+    if not _has_within(volume, "--volume"):
         about.insert(0, ("reckon-water-not-gauged", {}))
     numbers = numbered("expected", expected, "kilogram") | {"air_kg_m3": air}
     if shows is None:
         return Answer((first, *about), numbers)
-    gain = _gain(shows, step, litre=litre, warm=warm, air_kg_m3=air)
+    scale = Scale(THIS_SCALE, exact_above_zero(step, "--step").base, Knowing.FORCE, Household())
+    shown = exact_above_zero(shows, "--shows").base
+    gain = water_gain(scale, shown, litre=litre, warm=warm, air_kg_m3=air)
     percent = Known(100 * gain.value, 100 * (gain.within or 0.0))
     numbers |= numbered("scale_error", percent, "percent")
     return Answer((_judged(gain), first, *about), numbers)
 
 
-def _has_within(volume: str | None) -> bool:
-    return typed(volume, Dimension.VOLUME, field="--volume")[1] is not None
+def _has_within(volume: str | None, field: str) -> bool:
+    return typed(volume, Dimension.VOLUME, field=field)[1] is not None
 
 
-def _litre(volume: str | None) -> Line:
-    line = line_above_zero(volume, Dimension.VOLUME, field="--volume", name="canister-volume")
+def litre_line(volume: str | None, *, field: str) -> Line:
+    """The volume of a canister; ±1 % where no ± stands beside it, since nobody gauged it. [L]"""
+    line = line_above_zero(volume, Dimension.VOLUME, field=field, name="canister-volume")
     litre = float(LITRE.factor)
-    within = line.width / litre if _has_within(volume) else None
-    return replace(canister_litre(line.value / litre, gauged_within_litre=within), detail="--volume")
+    within = line.width / litre if _has_within(volume, field) else None
+    return replace(canister_litre(line.value / litre, gauged_within_litre=within), detail=field)
 
 
-def _celsius(temperature: str | None) -> Line:
-    return any_line(temperature, Dimension.TEMPERATURE, field="--temperature", name="water-temperature")
+def celsius_line(temperature: str | None, *, field: str) -> Line:
+    """The temperature of the water, perhaps with ±. [°C]"""
+    return any_line(temperature, Dimension.TEMPERATURE, field=field, name="water-temperature")
 
 
 def _air_kg_m3(height: str | None, air_density: str | None) -> float:
@@ -99,20 +104,22 @@ def _reach(shown: Any, warm: Line) -> float:
     return float(replace(warm, width=change).u)
 
 
-def _gain(shows: str, step: str | None, *, litre: Line, warm: Line, air_kg_m3: float) -> Known:
-    """Relative error of the scale with its ±."""
-    scale = Scale(THIS_SCALE, exact_above_zero(step, "--step").base, Knowing.FORCE, Household())
-    indication = exact_above_zero(shows, "--shows").base
+def water_gain(
+    scale: Scale, indication_kilogram: float, *, litre: Line, warm: Line, air_kg_m3: float
+) -> Known:
+    """Relative error of a scale with its ±, the temperature's counted too. [1] Source: `scale_from_water`."""
     gain = scale_from_water(
         volume_litre=litre,
         water_celsius=warm.value,
-        indication_kilogram=indication,
+        indication_kilogram=indication_kilogram,
         air_kg_m3=air_kg_m3,
         scale=scale,
     )
 
     def shown(celsius: float) -> float:
-        return indication / water_shows_kilogram(litre.value, water_celsius=celsius, air_kg_m3=air_kg_m3)
+        return indication_kilogram / water_shows_kilogram(
+            litre.value, water_celsius=celsius, air_kg_m3=air_kg_m3
+        )
 
     return Known(gain.value, coverage_factor(gain.dof) * math.hypot(gain.u, _reach(shown, warm)))
 

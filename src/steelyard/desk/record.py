@@ -28,13 +28,17 @@ KEPT = (
     "attachments",
 )
 
+SINCE_TRIALS = ("estimates", "locked")
+"""Kept only where there are such, so that older checks keep their digests."""
+
 
 def record_content(body: Body) -> dict[str, Any]:
     """What is sealed: every step and pull, what was set up, and the verdicts with all their digits.
 
     body: of a check. Of JSON types only; keys stay once published.
     """
-    return {"steelyard_record": RECORD_FORM, "check": body["id"], **{key: body.get(key) for key in KEPT}}
+    kept = {key: body.get(key) for key in KEPT} | {key: body[key] for key in SINCE_TRIALS if body.get(key)}
+    return {"steelyard_record": RECORD_FORM, "check": body["id"], **kept}
 
 
 def record_digest(body: Body) -> str:

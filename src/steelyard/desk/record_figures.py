@@ -4,8 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from steelyard.desk.at_a_glance import four_digits
 from steelyard.desk.kits import LOADED
+from steelyard.evaluation import Verdict, deciding_point
 from steelyard.quantities import UNITS, Dimension, read_quantity
+from steelyard.readings.threshold import Sides
 from steelyard.tools import Kind as ToolKind
 
 
@@ -32,13 +35,13 @@ class PointFigures:
 def point_figures(point: Mapping[str, Any], content: Mapping[str, Any]) -> PointFigures:
     """A point of a kept content, its torques in the unit of the target."""
     target = read_quantity(point["target"], Dimension.TORQUE, field="target")
-    size, factor = abs(float(target.number)), float(target.unit.factor)
+    factor = float(target.unit.factor)
     is_load_known = content["kit"]["kind"] in LOADED and ToolKind(content["tool"]["kind"]).is_indicating
     counted = [pull for pull in point["pulls"] if pull["counted"]]
     name = "shown_newton_metre" if is_load_known else "torque_newton_metre"
     return PointFigures(
         unit=target.unit.symbol,
-        places=2 if size >= 10 else 3 if size >= 1 else 4,
+        places=four_digits(target),
         is_load_known=is_load_known,
         mean=point["mean_newton_metre"] / factor,
         spread=point["spread_newton_metre"] / factor,
@@ -59,6 +62,12 @@ def in_unit(torque_newton_metre: float, unit: str) -> float:
     return float(f"{torque_newton_metre / float(UNITS[Dimension.TORQUE][unit].factor):.10g}")
 
 
+def is_estimated(point: Mapping[str, Any]) -> bool:
+    """A kept point has a deviation; from one side alone, all clicks or none, there is only a bound."""
+    threshold = point.get("threshold")
+    return threshold is None or Sides(threshold["sides"]) in (Sides.SEPARATED, Sides.MIXED)
+
+
 def used_up_percent(point: Mapping[str, Any]) -> float | None:
     """(|d| + U)/limit of a kept point; None where no limit applies. [%]"""
     if point["limit_percent"] is None:
@@ -66,3 +75,12 @@ def used_up_percent(point: Mapping[str, Any]) -> float | None:
     counted = point["counted"]
     reach = abs(counted["deviation_percent"]) + counted["expanded_percent"]
     return float(100 * reach / float(point["limit_percent"]))
+
+
+def deciding(content: Mapping[str, Any]) -> Mapping[str, Any] | None:
+    """The point of a kept content that made its verdict; None where no limit applies anywhere."""
+    points: list[Mapping[str, Any]] = content["points"]
+    place = deciding_point(
+        [Verdict(point["verdict"]) for point in points], [used_up_percent(point) or 0.0 for point in points]
+    )
+    return points[place] if place is not None else None

@@ -2,46 +2,55 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from datetime import date, time
 from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import check_body
 from steelyard.desk.bench_verdict import judge_phase
+from steelyard.desk.book import SEALED
 from steelyard.desk.cases import ready_point
 from steelyard.desk.closing import USUAL_MONTHS, close_check, offered_due
-from steelyard.desk.kits import LOADED
+from steelyard.desk.file_points import kept_pulls, plain, planned_point, pull_texts
+from steelyard.desk.ports import Body, Wanted
 from steelyard.desk.rack import namesake
+from steelyard.desk.turn_file import keep_turns, refuse_turns, turns_said
+from steelyard.desk.turns import struck_by_turning
 from steelyard.desk.workshop import add_person
 from steelyard.errors import InputRefused
-from steelyard.quantities import Dimension, read_quantities
 from steelyard.records import (
     AS_FOUND,
+    AS_LEFT,
     CheckForm,
     Draft,
     Kind,
     Subject,
+    adjusted_table,
+    check_table,
     form_table,
     read_table,
     subject_name,
 )
-from steelyard.tools import Kind as ToolKind
 
 KEPT = ("rule", "place", "tool", "limit", "kit", "extra", "variation", "load_time", "seed", "draws", "notes")
 FROM_FILE = "file"
-LARGEST_WHOLE = 2**53 - 1
-"""Beyond it a whole number of JSON is not exact (RFC 8785, 3.2.2.3)."""
+MOST_OF_A_DAY = 1000
+"""Checks of one tool on one day that are looked at for one that says the same."""
 
 
 def record_file(acting: Acting, content: bytes) -> int:
     """Keep a check that stands in a file; returns the number of its record.
 
     content: a check form. The tool is the one of the rack with that number, else it is added to the rack.
-    Sent again with the same token it is kept once, and what was broken off half-way is finished.
+    Where a record says the same already, such as one that was exported to this file, nothing is kept and the
+    number of that one is returned. Sent again with the same token it is kept once, and what was broken off
+    half-way is finished.
     Raises InputRefused with the field of the form; then nothing is kept.
     """
     table = plain(form_table(content))
     form = _judgeable(acting, table)
+    same = _same(acting, table)
+    if same is not None:
+        return same
     writing = acting
     if form.person:
         person = add_person(_part(acting, "person"), {"person": form.person})
@@ -49,10 +58,58 @@ def record_file(acting: Acting, content: bytes) -> int:
     check = _entries(writing, table, form)
     body = check_body(acting.ledger, check)
     if body["closed"] is None:
-        judge_phase(_part(writing, "verdict"), check, AS_FOUND, {"incomplete": "yes"})
-        due = offered_due(acting.body(Subject.TOOL, body["tool"]), form.day).isoformat()
-        return close_check(_part(writing, "close"), check, {"next_due": due})
+        verdict = judge_phase(_part(writing, "verdict"), check, AS_FOUND, {"incomplete": "yes"})
+        if form.turns:
+            keep_turns(writing, check, table, form)
+            verdict = judge_phase(_part(writing, "left"), check, AS_LEFT, {"incomplete": "yes"})
+        due = offered_due(acting.body(Subject.TOOL, body["tool"]), form.day, verdict=verdict)
+        next_due = due.isoformat() if due is not None else ""
+        return close_check(_part(writing, "close"), check, {"next_due": next_due})
     return int(body["closed"]["record"])
+
+
+def same_record(acting: Acting, content: bytes) -> int | None:
+    """The number of the record that says the same as a file; None where none does, or where it is this very
+    submission that made it.
+
+    Raises InputRefused with the field of the form.
+    """
+    table = plain(form_table(content))
+    _judgeable(acting, table)
+    return _same(acting, table)
+
+
+def _same(acting: Acting, table: Mapping[str, Any]) -> int | None:
+    part = _part(acting, "entries").submission
+    if part is not None and acting.ledger.first_of(part) is not None:
+        return None
+    said, day = _said(table), str(table["date"])
+    wanted = Wanted(
+        "check",
+        states=SEALED,
+        words=str(table["tool"]["number"]),
+        day_from=day,
+        day_to=day,
+        most=MOST_OF_A_DAY,
+    )
+    for listed in acting.ledger.documents(wanted):
+        if any(_said(plain(written)) == said for written in _written(listed.body)):
+            return int(listed.body["closed"]["record"])
+    return None
+
+
+def _written(body: Body) -> Iterator[Mapping[str, Any]]:
+    """A record in each of the ways in which it can be written as a file."""
+    yield from (check_table(body, phase) for phase in body["verdicts"])
+    if body["turns"]:
+        yield adjusted_table(body, struck_by_turning())
+
+
+def _said(table: Mapping[str, Any]) -> dict[str, Any]:
+    """What makes a check that one and no other: all but who made it, and however it is written."""
+    kept = {name: table.get(name) for name in (*KEPT, "date", "title", "exercise_pulls")}
+    points = [{**planned_point(table, point), "pulls": pull_texts(table, point)} for point in table["point"]]
+    return {**kept, "point": points, "turn": turns_said(table)}
 
 
 def _judgeable(acting: Acting, table: Mapping[str, Any]) -> CheckForm:
@@ -64,6 +121,7 @@ def _judgeable(acting: Acting, table: Mapping[str, Any]) -> CheckForm:
         raise InputRefused("date", form.day, "want-day-until", day=acting.today())
     for point in form.points:
         ready_point(form, point)
+    refuse_turns(form)
     return form
 
 
@@ -77,7 +135,7 @@ def _entries(acting: Acting, table: Mapping[str, Any], form: CheckForm) -> str:
     check = Subject.CHECK.named(acting.dice.name())
     tool = _tool(acting, table, form)
     setup = {key: table[key] for key in KEPT if key in table}
-    points = [_planned(table, point) for point in table["point"]]
+    points = [planned_point(table, point) for point in table["point"]]
     opened = {
         "tool": tool,
         "tool_number": form.tool.number,
@@ -93,7 +151,11 @@ def _entries(acting: Acting, table: Mapping[str, Any], form: CheckForm) -> str:
     ]
     if form.exercise_pulls is not None:
         drafts.append(Draft(Kind.EXERCISED, check, {"pulls": form.exercise_pulls}))
-    drafts += [Draft(Kind.PULL_READ, check, pull) for i in range(len(points)) for pull in _pulls(table, i)]
+    drafts += [
+        Draft(Kind.TRIAL_ANSWERED if "clicked" in pull["pull"] else Kind.PULL_READ, check, pull)
+        for i, point in enumerate(table["point"])
+        for pull in kept_pulls(table, point, place=i, phase=AS_FOUND)
+    ]
     (entry, *_) = _part(acting, "entries").write(*drafts)
     return subject_name(entry.subject)
 
@@ -101,7 +163,7 @@ def _entries(acting: Acting, table: Mapping[str, Any], form: CheckForm) -> str:
 def _tool(acting: Acting, table: Mapping[str, Any], form: CheckForm) -> str:
     """The tool of the rack with that number, or a new one as the file says."""
     number = form.tool.number
-    found = namesake(acting.ledger, number)
+    found = namesake(acting.ledger.documents, number)
     if found is not None:
         return subject_name(found)
     payload = {
@@ -115,42 +177,3 @@ def _tool(acting: Acting, table: Mapping[str, Any], form: CheckForm) -> str:
     draft = Draft(Kind.TOOL_ADDED, Subject.TOOL.named(acting.dice.name()), payload)
     (entry, *_) = _part(acting, "tool").write(draft)
     return subject_name(entry.subject)
-
-
-def _planned(table: Mapping[str, Any], point: Mapping[str, Any]) -> dict[str, Any]:
-    """The point as it is planned: without its pulls, which are as many as were meant."""
-    kept = {key: value for key, value in point.items() if key != "pulls"}
-    direction = table["tool"].get("directions", ["cw"])[0]
-    return {"direction": direction, "planned_pulls": len(_texts(table, point)), **kept}
-
-
-def _pulls(table: Mapping[str, Any], number: int) -> Iterator[dict[str, Any]]:
-    """Every pull of a point as it is kept."""
-    for written in _texts(table, table["point"][number]):
-        pull = {key: value for key, value in written.items() if key != "struck_out"}
-        struck = written.get("struck_out")
-        yield {"phase": AS_FOUND, "point": number, "pull": pull, "struck_out": struck}
-
-
-def _texts(table: Mapping[str, Any], point: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """The pulls one by one, in the words of the form; a row of values is taken apart."""
-    weighs = table["kit"]["kind"] in LOADED and not ToolKind(table["tool"]["kind"]).is_indicating
-    pulls = point["pulls"]
-    if isinstance(pulls, str):
-        row = read_quantities(pulls, Dimension.MASS if weighs else Dimension.TORQUE, field="pulls")
-        pulls = [quantity.typed for quantity in row]
-    name = "bucket" if weighs else "reading"
-    return [{name: pull} if isinstance(pull, str) else dict(pull) for pull in pulls]
-
-
-def plain(value: Any) -> Any:
-    """A table of a file in JSON types: dates and numbers with a point as the texts they were."""
-    if isinstance(value, Mapping):
-        return {key: plain(inner) for key, inner in value.items()}
-    if isinstance(value, list):
-        return [plain(inner) for inner in value]
-    if isinstance(value, date | time):
-        return value.isoformat()
-    if isinstance(value, float) or (isinstance(value, int) and abs(value) > LARGEST_WHOLE):
-        return repr(value)
-    return value

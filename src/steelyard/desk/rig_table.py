@@ -1,12 +1,12 @@
 """From the fields of a page to the table of one rig, read as a check would read it, and back."""
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from steelyard.desk.kits import DRUM, HUNG_WEIGHT, MASS, SCALE, TRANSDUCER, Shelf, kit_table
 from steelyard.desk.ports import Body
-from steelyard.desk.typed_table import Column, typed_again, typed_table, with_unit
+from steelyard.desk.typed_table import Column, bare, marked_as, typed_again, typed_table, with_unit
 from steelyard.errors import InputRefused
 from steelyard.published import load_materials
 from steelyard.quantities import Dimension, read_within
@@ -62,6 +62,7 @@ PAPER_COLUMNS = (
 )
 ROW_FIELDS = ("at", "stated", "U", "k")
 ROW_COLUMNS = (Column("at", "torque"), Column("U", "%"))
+MARKED_IN_A_ROW = (*ROW_COLUMNS, Column("stated", "%"), Column("k", "number"))
 HERE_IN_THE_KIT = re.compile(r"kit\.(?:(?:scale|mass) 1\.)?(.+)")
 A_ROW = re.compile(r"kit\.paper\.row (\d+)\.(\w+)")
 ELSEWHERE = {
@@ -105,6 +106,15 @@ def rig_table(sort: str, typed: Mapping[str, str], *, torque_unit: str, shelf: S
     return table
 
 
+def marked_rig(sort: str, typed: Mapping[str, str], mark: str | None) -> dict[str, str]:
+    """What was typed of a rig, its numbers made to read one way by the decimal mark of the workshop."""
+    marked = marked_as(typed, RIG_COLUMNS[sort], mark)
+    marked = marked_as(marked, PAPER_COLUMNS, mark, before="paper.")
+    for number in range(1, MOST_ROWS + 1):
+        marked = marked_as(marked, MARKED_IN_A_ROW, mark, before=f"row{number}_")
+    return marked
+
+
 def still_reads(body: Body, shelf: Shelf) -> bool:
     """A check would still read this rig, with the rest of the shop as it is."""
     try:
@@ -120,26 +130,18 @@ def typed_rig(body: Body, *, torque_unit: str) -> dict[str, str]:
     torque_unit: stands beside the fields of torques; a unit that stands beside a field is not repeated in it.
     """
     table, columns = body["table"], RIG_COLUMNS[body["sort"]]
-    typed = {**_bare(typed_again(table, columns), columns, torque_unit), "notes": body.get("notes") or ""}
+    typed = {
+        **bare(typed_again(table, columns), columns, torque_unit=torque_unit),
+        "notes": body.get("notes") or "",
+    }
     paper = table.get("paper", {})
-    of_paper = _bare(typed_again(paper, PAPER_COLUMNS), PAPER_COLUMNS, torque_unit)
+    of_paper = bare(typed_again(paper, PAPER_COLUMNS), PAPER_COLUMNS, torque_unit=torque_unit)
     typed |= {f"paper.{name}": text for name, text in of_paper.items()}
     for number, row in enumerate(paper.get("row", []), 1):
         texts = {field: row.get(paper["states"] if field == "stated" else field, "") for field in ROW_FIELDS}
-        for field, text in _bare(texts, ROW_COLUMNS, torque_unit).items():
+        for field, text in bare(texts, ROW_COLUMNS, torque_unit=torque_unit).items():
             typed[f"row{number}_{field}"] = text
     return typed
-
-
-def _bare(typed: Mapping[str, str], columns: Iterable[Column], torque_unit: str) -> dict[str, str]:
-    """The texts without the unit that stands beside their field, where that is the only one in them."""
-    bare = dict(typed)
-    for column in columns:
-        unit = torque_unit if column.kind == "torque" else column.kind
-        number = typed.get(column.name, "").removesuffix(f" {unit}")
-        if column.name in bare and with_unit(number, unit) == typed[column.name]:
-            bare[column.name] = number
-    return bare
 
 
 def _paper(typed: Mapping[str, str], torque_unit: str) -> tuple[dict[str, Any], tuple[int, ...]]:

@@ -2,26 +2,26 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 from enum import StrEnum
 from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.kits import SORTS, TRANSDUCER, Shelf, here
 from steelyard.desk.ports import Body, Ledger
-from steelyard.desk.rig_table import rig_table, still_reads
+from steelyard.desk.rig_table import marked_rig, rig_table, still_reads
+from steelyard.desk.standing import standing
+from steelyard.desk.usual import DUE_SOON
 from steelyard.desk.workshop import settings
 from steelyard.errors import Conflict, InputRefused, NotFound
 from steelyard.records import Draft, Fields, Kind, Subject, subject_name
-
-SOON = timedelta(days=30)
 
 
 class PaperState(StrEnum):
     """What the paper of a rig is worth today.
 
     NOT_ASKED: no transducer. NONE: without a paper. NO_NUMBER: a paper without a certificate's number.
-    NO_END: no day on which it runs out. SOON: within 30 days. OVER: it has run out. GOOD: none of these.
+    NO_END: no day on which it runs out. SOON: within `DUE_SOON`. OVER: it has run out. GOOD: none of these.
     """
 
     NOT_ASKED = "not-asked"
@@ -35,10 +35,7 @@ class PaperState(StrEnum):
 
 def rig_body(ledger: Ledger, rig: str) -> Body:
     """The document of a rig. Raises NotFound."""
-    body = ledger.document(Subject.RIG.named(rig))
-    if body is None:
-        raise NotFound(f"rig {rig}")
-    return body
+    return standing(ledger, Subject.RIG, rig)
 
 
 def add_rig(acting: Acting, sort: str, typed: Mapping[str, str]) -> str:
@@ -50,7 +47,7 @@ def add_rig(acting: Acting, sort: str, typed: Mapping[str, str]) -> str:
         raise NotFound(f"rig {sort}")
     shelf = here(acting.ledger)
     payload = _payload(acting, sort, typed, shelf)
-    namesake = _namesake(shelf, payload)
+    namesake = rig_namesake(shelf, payload)
     seen = {Subject.RIG.named(namesake["id"]): 0} if namesake is not None else None
     try:  # refused, unless this very submission wrote it before: then the answer of then
         entries = acting.write(
@@ -69,9 +66,9 @@ def change_rig(acting: Acting, rig: str, typed: Mapping[str, str], seen: int | N
     body = acting.body(Subject.RIG, rig)
     others = without(here(acting.ledger), rig)
     payload = _payload(acting, body["sort"], typed, others)
-    if _namesake(others, payload) is not None:
+    if rig_namesake(others, payload) is not None:
         raise InputRefused("name", payload["table"]["name"], "want-rig-own-name")
-    _refuse_if_hanging(body, _joined(others, {**body, **payload}), "name")
+    refuse_if_hanging(body, joined(others, {**body, **payload}), "name")
     _write(acting, Draft(Kind.RIG_CHANGED, Subject.RIG.named(rig), payload), seen)
 
 
@@ -82,7 +79,7 @@ def sell_rig(acting: Acting, rig: str, typed: Mapping[str, str], seen: int | Non
     """
     body = acting.body(Subject.RIG, rig)
     note = _text(typed, "note")
-    _refuse_if_hanging(body, without(here(acting.ledger), rig), "note")
+    refuse_if_hanging(body, without(here(acting.ledger), rig), "note")
     _write(acting, Draft(Kind.RIG_SOLD, Subject.RIG.named(rig), {"note": note} if note else {}), seen)
 
 
@@ -100,7 +97,7 @@ def paper_state(body: Body, today: date) -> PaperState:
         return PaperState.NO_NUMBER
     if due is None:
         return PaperState.NO_END
-    return PaperState.SOON if due - today <= SOON else PaperState.GOOD
+    return PaperState.SOON if due - today <= DUE_SOON else PaperState.GOOD
 
 
 def without(shelf: Shelf, rig: str) -> Shelf:
@@ -112,7 +109,7 @@ def _groups(shelf: Shelf) -> tuple[tuple[Body, ...], ...]:
     return shelf.scales, shelf.masses, shelf.arms, shelf.drums, shelf.transducers
 
 
-def _joined(shelf: Shelf, body: Body) -> Shelf:
+def joined(shelf: Shelf, body: Body) -> Shelf:
     """The shelf with a rig put on it."""
     if body["sort"] == "scale":
         return replace(shelf, scales=(*shelf.scales, body))
@@ -120,7 +117,9 @@ def _joined(shelf: Shelf, body: Body) -> Shelf:
 
 
 def _payload(acting: Acting, sort: str, typed: Mapping[str, str], shelf: Shelf) -> dict[str, Any]:
-    table = rig_table(sort, typed, torque_unit=settings(acting.ledger).unit, shelf=shelf)
+    said = settings(acting.ledger)
+    marked = marked_rig(sort, typed, said.reads_by)
+    table = rig_table(sort, marked, torque_unit=said.unit, shelf=shelf)
     return {"sort": sort, "table": table, "notes": _text(typed, "notes")}
 
 
@@ -128,12 +127,13 @@ def _text(typed: Mapping[str, str], field: str) -> str | None:
     return Fields({field: typed[field]} if typed.get(field, "").strip() else {}, place="").text(field)
 
 
-def _namesake(shelf: Shelf, payload: Mapping[str, Any]) -> Body | None:
+def rig_namesake(shelf: Shelf, payload: Mapping[str, Any]) -> Body | None:
+    """The rig on a shelf that has the name of a table already; case does not tell two apart."""
     name = payload["table"]["name"].casefold()
     return next((body for body in shelf.everything if body["table"]["name"].casefold() == name), None)
 
 
-def _refuse_if_hanging(body: Body, after: Shelf, field: str) -> None:
+def refuse_if_hanging(body: Body, after: Shelf, field: str) -> None:
     """Raise where a rig from which something always hangs could not be read any more afterwards."""
     for other in (*after.arms, *after.drums):
         if other["table"].get("always") and not still_reads(other, after):

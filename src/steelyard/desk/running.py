@@ -7,14 +7,16 @@ from datetime import datetime
 from typing import Any
 
 from steelyard.desk.cases import ReadPull, point_reference, read_pulls, ready_point
+from steelyard.desk.hanging import Hanging, coarse_step, hanging, known_load_doubts, piece_doubts
 from steelyard.desk.point_doubts import unit_suspicion
 from steelyard.desk.ports import Body
-from steelyard.desk.usual import usual_exercise
+from steelyard.desk.usual import exercise_after_lock, usual_exercise
 from steelyard.evaluation import evaluate_point
 from steelyard.findings import Finding, Severity
 from steelyard.records import (
     AS_FOUND,
     CheckForm,
+    HungKit,
     PointForm,
     TransducerKit,
     counted,
@@ -33,7 +35,13 @@ FOLLOWED_RATIO = 0.03  # above the pulls before: more than tools of this sort sc
 
 @dataclass(frozen=True)
 class RunningPull:
-    """One pull with what the kit makes of it. number: of its entry."""
+    """One pull with what the kit makes of it.
+
+    number: of its entry. loads: what hung, as typed; kilogram: in all, between the two where there are two;
+    half_step_kilogram: half of what lies between them. None where nothing hung.
+    clicked: the answer of a yes/no trial, None where it is none; set, at_mark: of it, as typed, None where as
+    planned.
+    """
 
     number: int
     typed: str
@@ -43,6 +51,12 @@ class RunningPull:
     struck_out: str | None
     never_clicked: bool
     at: str
+    loads: tuple[str, ...] = ()
+    kilogram: float | None = None
+    half_step_kilogram: float = 0.0
+    clicked: bool | None = None
+    set: str | None = None
+    at_mark: str | None = None
 
 
 @dataclass(frozen=True)
@@ -53,6 +67,7 @@ class Running:
     held: what the pulls are held against: the target, or the known torque where the tool shows it. [N m]
     low, high: between which a pull is inside the limit. [N m]
     deviation_percent, expanded_percent: ISO, approximate; None before two counted pulls.
+    hanging: what hangs and should; None where nothing does.
     """
 
     point: PointForm
@@ -69,6 +84,7 @@ class Running:
     expanded_percent: float | None
     bolts_get_percent: float | None
     doubts: tuple[Finding, ...]
+    hanging: Hanging | None = None
 
     @property
     def counted(self) -> int:
@@ -80,6 +96,13 @@ class Running:
         """The pull read last."""
         return self.pulls[-1] if self.pulls else None
 
+    @property
+    def last_loads(self) -> tuple[str, ...]:
+        """As typed: the loads between which it clicked last, or the one at the click; empty before that."""
+        stand = (p for p in reversed(self.pulls) if p.struck_out is None and not p.never_clicked)
+        clicked = (p.loads for p in stand if p.clicked is None)
+        return next(clicked, ())
+
 
 def running_point(body: Body, phase: str, point: int) -> Running:
     """A point of a check in hand, with the doubts that show at once.
@@ -87,9 +110,9 @@ def running_point(body: Body, phase: str, point: int) -> Running:
     Source: docs/explanation/uncertainty.md; 20 000 draws in place of 1 350 000, for the display alone.
     """
     pulls = pulls_by_point(body, phase)[point]
-    form = _form(body, point, pulls)
+    form = point_form(body, point, pulls)
     planned = form.points[0]
-    read = read_pulls(form, planned)[1] if pulls else ()
+    reference, read = read_pulls(form, planned) if pulls else (None, ())
     shown = tuple(_running(pull, one) for pull, one in zip(pulls, read, strict=True))
     held = planned.target.base if planned.load is None else _known_torque(form, planned)
     limit = form.limit.percent_at(
@@ -97,8 +120,14 @@ def running_point(body: Body, phase: str, point: int) -> Running:
         maximum_newton_metre=form.tool.highest.base,
         is_main_direction=planned.direction == form.tool.directions[0],
     )
-    low, high = _limits(form, planned, held, float(limit)) if limit is not None else (None, None)
+    low, high = inside_between(form, planned, held, float(limit)) if limit is not None else (None, None)
     figures = _figures(form, planned) if len(counted(pulls)) >= FEWEST else _NOTHING
+    doubts = [*_doubts(body, form, phase, planned, shown)]
+    if read and reference is not None and limit is not None and read[-1].form.pull.is_counted:
+        facts = _facts(planned, shown)
+        doubts += coarse_step(
+            read[-1], reference, between=(low, high), limit_percent=float(limit), facts=facts
+        )
     return Running(
         point=planned,
         pulls=shown,
@@ -108,7 +137,8 @@ def running_point(body: Body, phase: str, point: int) -> Running:
         low_newton_metre=low,
         high_newton_metre=high,
         **figures,
-        doubts=tuple(_doubts(body, form, phase, planned, shown)),
+        doubts=tuple(doubts),
+        hanging=hanging(form, planned),
     )
 
 
@@ -118,7 +148,7 @@ def _known_torque(form: CheckForm, point: PointForm) -> float:
     return point_reference(form, point, point.target.base).torque_newton_metre(load.kilogram if load else 0.0)
 
 
-def _limits(form: CheckForm, point: PointForm, held: float, percent: float) -> tuple[float, float]:
+def inside_between(form: CheckForm, point: PointForm, held: float, percent: float) -> tuple[float, float]:
     """Between which torques a pull is inside the limit, in the limit's own way of counting. [N m]
 
     Source: the measures of `deviation`, solved for what is read: the torque T at a setting X, or X at a
@@ -144,7 +174,8 @@ _NOTHING: Mapping[str, Any] = {
 }
 
 
-def _form(body: Body, point: int, pulls: Sequence[Mapping[str, Any]]) -> CheckForm:
+def point_form(body: Body, point: int, pulls: Sequence[Mapping[str, Any]]) -> CheckForm:
+    """The form of one planned point with these of its pulls."""
     setup = body["setup"]
     table = {**setup["points"][point]}
     if pulls:
@@ -162,6 +193,12 @@ def _running(pull: Mapping[str, Any], read: ReadPull) -> RunningPull:
         struck_out=pull["struck_out"],
         never_clicked=read.form.pull.never_clicked,
         at=str(pull["at"]),
+        loads=read.form.loads,
+        kilogram=read.form.pull.raw if read.form.loads else None,
+        half_step_kilogram=read.form.pull.half_step,
+        clicked=read.form.pull.clicked,
+        set=read.form.set_typed,
+        at_mark=read.form.arm_typed,
     )
 
 
@@ -183,18 +220,26 @@ def _doubts(
 ) -> Iterator[Finding]:
     """What should be looked at before the next pull."""
     yield from _exercise_doubts(body, form, phase)
+    yield from known_load_doubts(form, point)
     if not pulls:
         return
     last = pulls[-1]
     if last.struck_out is not None:
         return
     reading = last.shown_newton_metre if point.load is not None else last.torque_newton_metre
-    facts: dict[str, str | float | int] = {"point": point.name, "pull": len(pulls), "typed": last.typed}
+    facts = _facts(point, pulls)
+    if isinstance(form.kit, HungKit):
+        yield from piece_doubts(form.kit, last.loads, facts, of="pull")
     suspected = tuple(unit_suspicion(reading, point.target.base, facts))
     yield from suspected
     if not suspected and not 1 / FAR_OFF <= reading / point.target.base <= FAR_OFF:
         yield Finding("far-from-target", Severity.WARN, facts)
     yield from _followed(form, pulls, facts)
+
+
+def _facts(point: PointForm, pulls: Sequence[RunningPull]) -> dict[str, str | float | int]:
+    """What a doubt says of the pull read last."""
+    return {"point": point.name, "pull": len(pulls), "typed": pulls[-1].typed}
 
 
 def _followed(
@@ -210,11 +255,16 @@ def _followed(
 
 
 def _exercise_doubts(body: Body, form: CheckForm, phase: str) -> Iterator[Finding]:
-    """Too few pulls before the first reading, or a pause of an hour since."""
+    """Too few pulls before the first reading or after the lock of the adjuster, or a pause of an hour since."""
     usual = usual_exercise(form.tool.kind)
     done = sum(row["pulls"] for row in body["exercise"])
     if phase == AS_FOUND and done < usual:
         yield Finding("exercise-skipped", Severity.NOTE, {"usual": usual, "done": done})
+    locked = body.get("locked")
+    if phase != AS_FOUND and locked is not None:
+        since = sum(row["pulls"] for row in body["exercise"] if row["number"] > locked["number"])
+        if since < exercise_after_lock(form.tool.kind):
+            yield Finding("lock-not-exercised", Severity.NOTE)
     moments = [row["at"] for row in (*body["exercise"], *body["pulls"])]
     if len(moments) > 1:
         first, last = (datetime.fromisoformat(moment) for moment in sorted(moments)[-2:])

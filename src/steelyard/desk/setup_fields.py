@@ -1,13 +1,15 @@
 """What the set-up page of a check asks, and what stands in its fields."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
+from steelyard.desk.bench import setup_payload
+from steelyard.desk.hanging import Hanging, planned_hanging
 from steelyard.desk.kits import LOADED, SETUP_COLUMNS, here, offered_setup
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.typed_table import typed_again
-from steelyard.errors import NotFound
+from steelyard.errors import InputRefused, NotFound
 from steelyard.records import Subject
 from steelyard.tools import Kind as ToolKind
 
@@ -19,6 +21,9 @@ class SetupFields:
     sort: of the rig. names: of the fields to be asked. values: what stands in them.
     hangs: something hangs, so cautions are shown. is_indicating: the tool shows a torque; is_set: it is set
     on a scale. points: of the plan. masses: names of the shop's marked masses; scales: of its scales.
+    planned: what must hang at each point, as far as kit and tool are known, the tool zeroed in place where
+    nobody said yet; then planned_not_zeroed is the same of one that is not, its own weight acting. Empty
+    where that cannot be reckoned, or no load is asked.
     """
 
     rig: Body
@@ -31,6 +36,8 @@ class SetupFields:
     points: tuple[Mapping[str, Any], ...]
     masses: tuple[str, ...]
     scales: tuple[str, ...]
+    planned: tuple[Hanging, ...] = ()
+    planned_not_zeroed: tuple[Hanging, ...] = ()
 
     @property
     def asks_loads(self) -> bool:
@@ -51,7 +58,7 @@ def setup_fields(ledger: Ledger, body: Body) -> SetupFields:
     columns = SETUP_COLUMNS[sort]
     said = body["setup"] or {}
     before = {**offered_setup(sort, rig, tool), **(said.get("form", {}).get("kit", {}))}
-    return SetupFields(
+    fields = SetupFields(
         rig=rig,
         sort=sort,
         names=tuple(column.name for column in columns),
@@ -63,6 +70,22 @@ def setup_fields(ledger: Ledger, body: Body) -> SetupFields:
         masses=tuple(str(mass["table"]["name"]) for mass in shelf.masses),
         scales=tuple(str(scale["table"]["name"]) for scale in shelf.scales),
     )
+    if not fields.asks_loads:
+        return fields
+    zeroed = fields.values["zeroed_tool"]
+    return replace(
+        fields,
+        planned=_planned(ledger, body, fields, zeroed=zeroed or "yes"),
+        planned_not_zeroed=() if zeroed else _planned(ledger, body, fields, zeroed="no"),
+    )
+
+
+def _planned(ledger: Ledger, body: Body, fields: SetupFields, *, zeroed: str) -> tuple[Hanging, ...]:
+    try:
+        form = setup_payload(ledger, body, {**fields.values, "zeroed_tool": zeroed})["form"]
+        return planned_hanging({"steelyard_check": 1, "date": body["day"], **form}, fields.points)
+    except InputRefused:
+        return ()
 
 
 def _handling(said: Mapping[str, Any], tool: Body) -> dict[str, str]:

@@ -39,6 +39,7 @@ __all__ = [
     "Coverage",
     "Progress",
     "coverage_content",
+    "refuse_outside",
     "simulate_coverage",
 ]
 
@@ -63,14 +64,14 @@ def simulate_coverage(
     draws: of the Monte Carlo, from 1000. seed: ≥ 0. progress: told of the cases done and of all.
     Raises InputRefused outside these limits.
     """
-    _refuse_outside("--cases", cases, least=100, most=MOST_CASES)
-    _refuse_outside("--cells-cases", cells_cases, least=0, most=MOST_CASES)
-    _refuse_outside("--draws", draws, least=FEWEST_DRAWS, most=MOST_DRAWS)
-    _refuse_outside("--seed", seed, least=0, most=2**63 - 1)
+    refuse_outside("--cases", cases, least=100, most=MOST_CASES)
+    refuse_outside("--cells-cases", cells_cases, least=0, most=MOST_CASES)
+    refuse_outside("--draws", draws, least=FEWEST_DRAWS, most=MOST_DRAWS)
+    refuse_outside("--seed", seed, least=0, most=2**63 - 1)
     if rig is not None and rig not in list(RigKind):
         raise InputRefused("--rig", rig, "want-one-of", names=", ".join(RigKind))
     if pulls is not None:
-        _refuse_outside("--pulls", pulls, least=PULLS[0], most=PULLS[-1])
+        refuse_outside("--pulls", pulls, least=PULLS[0], most=PULLS[-1])
     plan = Plan(
         cases,
         cells_cases,
@@ -82,7 +83,8 @@ def simulate_coverage(
     return simulate(plan, progress=progress)
 
 
-def _refuse_outside(field: str, given: int, *, least: int, most: int) -> None:
+def refuse_outside(field: str, given: int, *, least: int, most: int) -> None:
+    """Raise InputRefused unless a whole number lies from least to most."""
     if not least <= given <= most:
         raise InputRefused(field, given, "want-whole", least=least, most=most)
 

@@ -6,22 +6,25 @@ from datetime import date, timedelta
 from steelyard.desk.book import SEALED
 from steelyard.desk.ports import Ledger, Listed, Wanted
 from steelyard.desk.rack import STATES_IN_USE
-from steelyard.desk.rack_view import DUE_SOON_DAYS
-from steelyard.records import day_there, subject_name
+from steelyard.desk.rack_view import doubtful
+from steelyard.desk.usual import DUE_SOON_DAYS
+from steelyard.records import CHECK_FIRST, day_there, subject_name
 
 SHOWN = 8
 QUARANTINED = "quarantined"
-DUE_STATES = tuple(state for state in STATES_IN_USE if state != QUARANTINED)
+DUE_STATES = tuple(state for state in STATES_IN_USE if state not in (QUARANTINED, CHECK_FIRST))
 
 
 @dataclass(frozen=True)
 class DueTool:
-    """A tool that wants a check. tool: its name in the ledger. days: until it is due, negative since. [d]"""
+    """A tool that wants a check. tool: its name in the ledger. days: until it is due, negative since. [d]
+    check_first: `dropped` or `overloaded` where it must be checked before it is used, else None."""
 
     tool: str
     number: str
     due: date
     days: int
+    check_first: str | None
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,7 @@ class SetAside:
     """A tool in quarantine.
 
     since: the day in the workshop. note: what was said. record: that brought it there, or None.
+    is_damage: damage was seen in the look-over of a check.
     """
 
     tool: str
@@ -54,6 +58,7 @@ class SetAside:
     since: str
     note: str
     record: int | None
+    is_damage: bool
 
 
 @dataclass(frozen=True)
@@ -79,9 +84,11 @@ class FirstSteps:
 class Today:
     """What the day asks for; each row at most SHOWN long, its `more_…` true where there are others.
 
-    overdue: due before today. soon: due today or within DUE_SOON_DAYS.
+    check_first: fell or were overloaded, whatever their dates. overdue: due before today. soon: due today or
+    within DUE_SOON_DAYS.
     """
 
+    check_first: tuple[DueTool, ...]
     overdue: tuple[DueTool, ...]
     soon: tuple[DueTool, ...]
     open_checks: tuple[OpenCheck, ...]
@@ -100,18 +107,20 @@ def look_at_today(ledger: Ledger, day: date) -> Today:
     day: in the workshop's own calendar. Tools in quarantine stand there and are not due besides.
     """
     by = (day + timedelta(days=DUE_SOON_DAYS)).isoformat()
+    first = _due(ledger, day, states=(CHECK_FIRST,))
     overdue = _due(ledger, day, due_by=(day - timedelta(days=1)).isoformat())
     soon = _due(ledger, day, due_from=day.isoformat(), due_by=by)
     checks = ledger.documents(Wanted("check", states=("open",), most=SHOWN + 1, newest_first=True))
     aside = ledger.documents(Wanted("tool", states=(QUARANTINED,), most=SHOWN + 1))
     papers = ledger.documents(Wanted("rig", states=("here",), due_by=by, most=SHOWN + 1, soonest_first=True))
     return Today(
+        check_first=tuple(first[:SHOWN]),
         overdue=tuple(overdue[:SHOWN]),
         soon=tuple(soon[:SHOWN]),
         open_checks=tuple(map(_open_check, checks[:SHOWN])),
         set_aside=tuple(map(_set_aside, aside[:SHOWN])),
         papers=tuple(_paper(listed, day) for listed in papers[:SHOWN]),
-        more_due=len(overdue) > SHOWN or len(soon) > SHOWN,
+        more_due=any(len(found) > SHOWN for found in (first, overdue, soon)),
         more_checks=len(checks) > SHOWN,
         more_set_aside=len(aside) > SHOWN,
         more_papers=len(papers) > SHOWN,
@@ -119,17 +128,24 @@ def look_at_today(ledger: Ledger, day: date) -> Today:
     )
 
 
-def _due(ledger: Ledger, day: date, *, due_by: str, due_from: str | None = None) -> list[DueTool]:
-    """Due within some days and not set aside, the most urgent first; one more than is shown."""
+def _due(
+    ledger: Ledger,
+    day: date,
+    *,
+    states: tuple[str, ...] = DUE_STATES,
+    due_by: str | None = None,
+    due_from: str | None = None,
+) -> list[DueTool]:
+    """In some states and due within some days, the most urgent first; one more than is shown."""
     wanted = Wanted(
-        "tool", states=DUE_STATES, due_from=due_from, due_by=due_by, most=SHOWN + 1, soonest_first=True
+        "tool", states=states, due_from=due_from, due_by=due_by, most=SHOWN + 1, soonest_first=True
     )
     return [_due_tool(listed, day) for listed in ledger.documents(wanted)]
 
 
 def _due_tool(listed: Listed, day: date) -> DueTool:
     due, number = date.fromisoformat(listed.body["next_due"]), str(listed.body["tool"]["number"])
-    return DueTool(subject_name(listed.subject), number, due, (due - day).days)
+    return DueTool(subject_name(listed.subject), number, due, (due - day).days, doubtful(listed.body))
 
 
 def _open_check(listed: Listed) -> OpenCheck:
@@ -147,7 +163,14 @@ def _open_check(listed: Listed) -> OpenCheck:
 def _set_aside(listed: Listed) -> SetAside:
     said = listed.body["quarantine"]
     number = str(listed.body["tool"]["number"])
-    return SetAside(subject_name(listed.subject), number, said["since"], said["note"] or "", said["record"])
+    return SetAside(
+        tool=subject_name(listed.subject),
+        number=number,
+        since=said["since"],
+        note=said["note"] or "",
+        record=said["record"],
+        is_damage="seen_in" in said,
+    )
 
 
 def _paper(listed: Listed, day: date) -> EndingPaper:

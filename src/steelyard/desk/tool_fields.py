@@ -6,7 +6,7 @@ What is kept was read by the same readers as a check form, so that no check refu
 from collections.abc import Mapping
 from typing import Any
 
-from steelyard.desk.typed_table import HAS_UNIT, Column, typed_again, typed_table
+from steelyard.desk.typed_table import Column, bare, marked_as, typed_again, typed_table
 from steelyard.errors import InputRefused
 from steelyard.published import published_limit, published_limit_codes
 from steelyard.quantities import UNITS, Dimension, read_quantity
@@ -62,7 +62,6 @@ LIMIT_COLUMNS = (
     Column("from_percent_of_maximum", "number"),
 )
 OWN_FIELDS = ("balance_point", "own_reading", "own_reading_at", "own_reading_knows")
-UNITLESS = ("text", "number", "list")
 TEXTS = ("notes", "store_rule", "drive")
 EXAMPLES = {
     "mass": "1.300 kg",
@@ -72,16 +71,21 @@ EXAMPLES = {
 }
 
 
-def tool_document(typed: Mapping[str, str], *, usual_unit: str) -> dict[str, Any]:
+def tool_document(
+    typed: Mapping[str, str], *, usual_unit: str, decimal_mark: str | None = None
+) -> dict[str, Any]:
     """What the ledger keeps of a tool.
 
     typed: texts by the names of the check form, those of its limit with `limit.` before them; `unit` of every
         torque without one of its own; `own_way` of OWN_WAYS; `notes`, `store_rule`, `drive`,
         `interval_months`.
-    usual_unit: of torques where `unit` is left out.
+    usual_unit: of torques where `unit` is left out. decimal_mark: of the workshop, None where it never said
+        one.
     Raises InputRefused with the field.
     """
     plain = {name: text.replace("\r\n", "\n").strip() for name, text in typed.items()}
+    plain = marked_as(plain, TOOL_COLUMNS, decimal_mark)
+    plain = marked_as(plain, LIMIT_COLUMNS, decimal_mark, before="limit.")
     unit = _unit(plain) or usual_unit
     if not plain.get("kind"):
         raise InputRefused("kind", None, "want-tool-kind")
@@ -90,7 +94,7 @@ def tool_document(typed: Mapping[str, str], *, usual_unit: str) -> dict[str, Any
         table["number"] = _number(table["number"])
     tool = read_tool(Fields(table, place=""))
     _refuse_half_an_own_weight(plain)
-    _refuse_long_pivot(tool, table)
+    refuse_long_pivot(tool, table)
     return {
         "tool": table,
         "limit": _limit_table(plain, tool, torque_unit=unit),
@@ -133,8 +137,8 @@ def _refuse_half_an_own_weight(typed: Mapping[str, str]) -> None:
             raise InputRefused(name, None, "want-unit", example=EXAMPLES[name])
 
 
-def _refuse_long_pivot(tool: Tool, table: Mapping[str, Any]) -> None:
-    """A pivot at the grip mark or beyond it leaves no lever."""
+def refuse_long_pivot(tool: Tool, table: Mapping[str, Any]) -> None:
+    """Raise InputRefused where a pivot lies at the grip mark or beyond it, which leaves no lever."""
     if tool.pivot is None or tool.grip_mark is None:
         return
     if tool.pivot.value + tool.pivot.width >= tool.grip_mark.value:
@@ -179,10 +183,11 @@ def tool_typed_again(document: Mapping[str, Any]) -> dict[str, str]:
     """The texts that fill the fields with a tool that was kept, without the units beside the fields."""
     table, limit = document["tool"], document["limit"]
     unit = tool_unit(table)
-    typed = _bare(typed_again(table, TOOL_COLUMNS), TOOL_COLUMNS, unit)
+    typed = bare(typed_again(table, TOOL_COLUMNS), TOOL_COLUMNS, torque_unit=unit)
+    typed |= _ticked(typed, TOOL_COLUMNS)
     typed |= {
         f"limit.{name}": text
-        for name, text in _bare(typed_again(limit, LIMIT_COLUMNS), LIMIT_COLUMNS, unit).items()
+        for name, text in bare(typed_again(limit, LIMIT_COLUMNS), LIMIT_COLUMNS, torque_unit=unit).items()
     }
     typed |= {name: document[name] for name in TEXTS if document.get(name)}
     typed |= {"unit": unit, "interval_months": str(document["interval_months"]), "own_way": own_way(table)}
@@ -191,20 +196,10 @@ def tool_typed_again(document: Mapping[str, Any]) -> dict[str, str]:
     return typed
 
 
-def _bare(typed: Mapping[str, str], columns: tuple[Column, ...], torque_unit: str) -> dict[str, str]:
-    """Texts without the unit that a page shows beside the field; a flag that is off is an empty field."""
-    kinds = {column.name: column.kind for column in columns}
-    bare = {}
-    for name, text in typed.items():
-        kind = kinds[name]
-        if kind == "flag":
-            bare[name] = "yes" if text == "yes" else ""
-        elif kind in UNITLESS:
-            bare[name] = text
-        else:
-            plain = text.removesuffix(torque_unit if kind == "torque" else kind).rstrip()
-            bare[name] = text if HAS_UNIT.search(plain) else plain
-    return bare
+def _ticked(typed: Mapping[str, str], columns: tuple[Column, ...]) -> dict[str, str]:
+    """The flags of a page as its boxes know them: one that is off is an empty field."""
+    flags = [column.name for column in columns if column.kind == "flag" and column.name in typed]
+    return {name: "yes" if typed[name] == "yes" else "" for name in flags}
 
 
 def tool_unit(table: Mapping[str, Any]) -> str:

@@ -6,14 +6,17 @@ from contextlib import contextmanager
 
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension, Line, Quantity, Unit, find_unit, read_within
+from steelyard.records import LATITUDE_EXAMPLE
 
 HEMISPHERE = re.compile(r"(?<![A-Za-z])[NnSs](?![A-Za-z])")
 DEGREES_WRITTEN = re.compile(r"°|º|deg|rad", re.IGNORECASE)
 
 
-def typed(text: str | None, dimension: Dimension, *, field: str) -> tuple[Quantity, Quantity | None]:
+def typed(
+    text: str | None, dimension: Dimension, *, field: str, example: str = ""
+) -> tuple[Quantity, Quantity | None]:
     """Value and half-width of a field; refused where nothing stands in it."""
-    return read_within(text or "", dimension, field=field)
+    return read_within(text or "", dimension, field=field, example=example)
 
 
 def any_line(text: str | None, dimension: Dimension, *, field: str, name: str) -> Line:
@@ -49,7 +52,7 @@ def latitude_line(text: str | None, *, field: str) -> Line:
         raise InputRefused(field, text, "want-latitude")
     if plain.strip() and not DEGREES_WRITTEN.search(plain):
         plain = f"{plain}°"
-    value, half = typed(plain, Dimension.ANGLE, field=field)
+    value, half = typed(plain, Dimension.ANGLE, field=field, example=LATITUDE_EXAMPLE)
     degree = UNITS[Dimension.ANGLE]["°"]
     sign = -1 if sides and sides[0] in "Ss" else 1
     within = half.to(degree) if half else 0.0

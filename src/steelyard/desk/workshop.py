@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.ports import Ledger
-from steelyard.desk.typed_table import Column, typed_again, typed_table, without_unit
+from steelyard.desk.typed_table import Column, marked_as, typed_again, typed_table, without_unit
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension
 from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, digest_of, read_place
@@ -34,13 +34,19 @@ class Settings:
     decimal_mark: DecimalMark
     is_set: bool
 
+    @property
+    def reads_by(self) -> DecimalMark | None:
+        """The mark by which a number that reads two ways is read; None where nobody said one."""
+        return self.decimal_mark if self.is_set else None
+
 
 @dataclass(frozen=True)
 class Person:
-    """Somebody who works here. name: None where it was forgotten on request."""
+    """Somebody who works here, or to whom a tool was lent. name: None where it was forgotten on request."""
 
     key: str
     name: str | None
+    is_borrower: bool = False
 
 
 def settings(ledger: Ledger) -> Settings:
@@ -104,6 +110,21 @@ def add_person(acting: Acting, typed: Mapping[str, str]) -> Person:
     return Person(str(entry.payload["key"]), name)
 
 
+def borrower(acting: Acting, name: str) -> tuple[str, tuple[Draft, ...], dict[str, tuple[str, str]]]:
+    """The key of somebody to whom a tool is lent, and what has to be written with the loan where the name is
+    new: the entry, and the row of the side table.
+
+    Raises InputRefused with the field `to`.
+    """
+    if len(name) > LONGEST_NAME:
+        raise InputRefused("to", name, "want-shorter", longest=LONGEST_NAME)
+    known = next((p for p in people(acting.ledger, with_borrowers=True) if p.name == name), None)
+    if known is not None:
+        return known.key, (), {}
+    draft, names = _person_draft(acting, name, is_borrower=True)
+    return str(draft.payload["key"]), (draft,), names
+
+
 def _settings_draft(typed: Mapping[str, str]) -> Draft:
     fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
     name = fields.text("name") or ""
@@ -111,7 +132,8 @@ def _settings_draft(typed: Mapping[str, str]) -> Draft:
         raise InputRefused("name", name, "want-shorter", longest=LONGEST_NAME)
     unit = fields.choice("unit", str, list(UNITS[Dimension.TORQUE])) or USUAL_UNIT
     mark = fields.choice("decimal_mark", str, list(DECIMAL_MARKS)) or "."
-    payload = {"name": name, "place": _place(typed, unit), "unit": unit, "decimal_mark": mark}
+    place = _place(marked_as(typed, PLACE_COLUMNS, mark), unit)
+    payload = {"name": name, "place": place, "unit": unit, "decimal_mark": mark}
     return Draft(Kind.WORKSHOP_SET, THE_WORKSHOP, payload)
 
 
@@ -140,17 +162,27 @@ def _known_person(ledger: Ledger, name: str) -> Person | None:
     return next((person for person in people(ledger) if person.name == name), None)
 
 
-def _person_draft(acting: Acting, name: str) -> tuple[Draft, dict[str, tuple[str, str]]]:
+def _person_draft(
+    acting: Acting, name: str, *, is_borrower: bool = False
+) -> tuple[Draft, dict[str, tuple[str, str]]]:
     """The entry of somebody new, and the row of the side table that holds the name."""
     key, salt = acting.dice.name(), acting.dice.salt()
-    payload = {"key": key, "digest": digest_of(f"{salt}{name}")}
+    payload: dict[str, Any] = {"key": key, "digest": digest_of(f"{salt}{name}")}
+    if is_borrower:
+        payload["is_borrower"] = True
     return Draft(Kind.PERSON_ADDED, THE_WORKSHOP, payload), {key: (name, salt)}
 
 
-def people(ledger: Ledger) -> tuple[Person, ...]:
-    """Everybody who was added, in that order; forgotten ones without a name."""
+def people(ledger: Ledger, *, with_borrowers: bool = False) -> tuple[Person, ...]:
+    """Everybody who works here, in the order they were added; forgotten ones without a name.
+
+    with_borrowers: those too to whom a tool was lent.
+    """
     body, names = ledger.document(THE_WORKSHOP) or {}, ledger.names()
-    return tuple(Person(p["key"], names.get(p["key"])) for p in body.get("people", []))
+    everybody = (
+        Person(p["key"], names.get(p["key"]), bool(p.get("is_borrower"))) for p in body.get("people", [])
+    )
+    return tuple(person for person in everybody if with_borrowers or not person.is_borrower)
 
 
 def forget_person(acting: Acting, key: str) -> None:
@@ -158,7 +190,7 @@ def forget_person(acting: Acting, key: str) -> None:
 
     Raises InputRefused where nobody has that key.
     """
-    if key not in {person.key for person in people(acting.ledger)}:
+    if key not in {person.key for person in people(acting.ledger, with_borrowers=True)}:
         raise InputRefused("person", key, "want-known-person")
     acting.write(Draft(Kind.PERSON_FORGOTTEN, THE_WORKSHOP, {"key": key}))
     acting.ledger.forget(key)

@@ -14,6 +14,7 @@ from steelyard.records.form_kit import read_kit
 from steelyard.records.form_place import Place, read_place
 from steelyard.records.form_points import PointForm, read_points
 from steelyard.records.form_tool import read_limit, read_tool
+from steelyard.records.form_turns import TurnForm, read_turn_tables
 from steelyard.records.kit import Kit
 from steelyard.tools import Limit, Tool
 
@@ -59,6 +60,7 @@ class CheckForm:
     load_seconds: float | None
     seed: int
     draws: int
+    turns: tuple[TurnForm, ...] = ()
 
 
 def read_check(content: bytes) -> CheckForm:
@@ -87,6 +89,7 @@ def read_table(table: Mapping[str, object]) -> CheckForm:
     rule = fields.choice("rule", Rule, list(Rule)) or Rule.GUARDED
     seed = fields.whole("seed", least=0, most=2**32 - 1)
     kit = read_kit(fields.inner("kit"), tool, place)
+    points = read_points(fields, tool, kit)
     form = CheckForm(
         title=title,
         day=day,
@@ -97,13 +100,14 @@ def read_table(table: Mapping[str, object]) -> CheckForm:
         limit=limit,
         rule=rule,
         kit=kit,
-        points=read_points(fields, tool, kit),
+        points=points,
         extras=tuple(_extra(table) for table in fields.tables("extra")),
         variations=tuple(_variation(table) for table in fields.tables("variation")),
         exercise_pulls=fields.whole("exercise_pulls", least=0, most=1000),
         load_seconds=_seconds(fields),
         seed=SEED if seed is None else seed,
         draws=fields.whole("draws", least=FEWEST_DRAWS, most=MOST_DRAWS) or DRAWS,
+        turns=read_turn_tables(fields, tool, kit, points),
     )
     fields.end()
     return form

@@ -1,5 +1,6 @@
 """From a check as folded to the check form it amounts to, and to how far it has come."""
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -49,8 +50,8 @@ def pulls_by_point(body: Body, phase: str) -> tuple[tuple[Mapping[str, Any], ...
 
 
 def counted(pulls: Sequence[Mapping[str, Any]]) -> tuple[Mapping[str, Any], ...]:
-    """Those that enter mean and spread."""
-    return tuple(p for p in pulls if p["struck_out"] is None and not p["pull"].get("never_clicked"))
+    """Those that stand: readings, yes/no answers, and loads that were reached without a click."""
+    return tuple(p for p in pulls if p["struck_out"] is None)
 
 
 def is_set_up(body: Body) -> bool:
@@ -80,7 +81,12 @@ def last_change(body: Body, phase: str) -> int:
     """The last entry that a verdict of this phase depends on."""
     numbers = [0, *(step["number"] for step in (body["choice"], body["setup"]) if step is not None)]
     numbers += [pull.get("changed", pull["number"]) for pull in body["pulls"] if pull["phase"] == phase]
-    numbers += [row["number"] for row in body["exercise" if phase == AS_FOUND else "turns"]]
+    if phase == AS_FOUND:
+        first_turn = min((row["number"] for row in body["turns"]), default=math.inf)
+        numbers += [row["number"] for row in body["exercise"] if row["number"] < first_turn]
+    else:
+        locked = body.get("locked")
+        numbers += [row["number"] for row in body["turns"]] + ([locked["number"]] if locked else [])
     return max(int(number) for number in numbers)
 
 

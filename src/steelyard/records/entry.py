@@ -106,6 +106,11 @@ def read_entry(body: str) -> Entry:
     )
 
 
+def who_and_when(entry: Entry) -> dict[str, Any]:
+    """What a document keeps of an entry beside what it says: its number, when it was written, and by whom."""
+    return {"number": entry.number, "at": entry.at, "offset_minutes": entry.offset_minutes, "who": entry.who}
+
+
 def day_there(at: str, offset_minutes: int) -> str:
     """The day in the workshop on which an entry was written, from two fields of its stamp."""
     return (datetime.fromisoformat(at) + timedelta(minutes=offset_minutes)).date().isoformat()

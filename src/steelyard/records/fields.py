@@ -145,7 +145,14 @@ class Fields:
         return quantity
 
     def line(
-        self, field: str, line: str, dimension: Dimension, *, above_zero: bool = True, signed: bool = False
+        self,
+        field: str,
+        line: str,
+        dimension: Dimension,
+        *,
+        above_zero: bool = True,
+        signed: bool = False,
+        example: str = "",
     ) -> Line | None:
         """A value with an optional ± after it, as a rectangular line; or a table with value, U, k."""
         if isinstance(self._left.get(field), Mapping):
@@ -153,7 +160,7 @@ class Fields:
         text = self.quoted(field, dimension)
         if text is None:
             return None
-        value, half = read_within(text, dimension, field=self.name(field))
+        value, half = read_within(text, dimension, field=self.name(field), example=example)
         if not signed:
             self._sign(field, value.base, value.typed, dimension, above_zero=above_zero)
         width = float(half.exact) if half is not None else 0.0

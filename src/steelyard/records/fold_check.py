@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from steelyard.records.entry import Entry, day_there
+from steelyard.records.entry import Entry, day_there, who_and_when
 from steelyard.records.kinds import Kind, Subject
 from steelyard.records.listing import WIDTH, Body, Fold, Listing, searchable
 
@@ -13,7 +13,7 @@ def _opened(body: Body, entry: Entry) -> dict[str, Any]:
     return {
         **body,
         **entry.payload,
-        "opened": _said(entry),
+        "opened": who_and_when(entry),
         "look": None,
         "choice": None,
         "setup": None,
@@ -32,7 +32,7 @@ def _step(name: str) -> Fold:
     """A step that holds what was said last."""
 
     def folded(body: Body, entry: Entry) -> dict[str, Any]:
-        return {**body, name: {**_said(entry), **entry.payload}}
+        return {**body, name: {**who_and_when(entry), **entry.payload}}
 
     return folded
 
@@ -41,14 +41,25 @@ def _row(name: str) -> Fold:
     """A step that holds all that was said, in order."""
 
     def folded(body: Body, entry: Entry) -> dict[str, Any]:
-        return {**body, name: [*body[name], {**_said(entry), **entry.payload}]}
+        return {**body, name: [*body[name], {**who_and_when(entry), **entry.payload}]}
 
     return folded
 
 
 def _set_up(body: Body, entry: Entry) -> dict[str, Any]:
     """The kit as it stands; a later entry mends what was measured wrongly, and counts for all pulls."""
-    return {**body, "setup": {**_said(entry), **entry.payload}}
+    return {**body, "setup": {**who_and_when(entry), **entry.payload}}
+
+
+def _estimated(body: Body, entry: Entry) -> dict[str, Any]:
+    """One more estimate; a check without trials has no row for them, as before there were any."""
+    return {**body, "estimates": [*body.get("estimates", []), {**who_and_when(entry), **entry.payload}]}
+
+
+def _turned(body: Body, entry: Entry) -> dict[str, Any]:
+    """One more turn; what was locked before it is loose again."""
+    turned = _row("turns")(body, entry)
+    return {name: value for name, value in turned.items() if name != "locked"}
 
 
 def _struck_out(body: Body, entry: Entry) -> dict[str, Any]:
@@ -70,12 +81,8 @@ def _with_pull(body: Body, entry: Entry, struck_out: str | None) -> dict[str, An
 
 
 def _verdict(body: Body, entry: Entry) -> dict[str, Any]:
-    said = {**_said(entry), **entry.payload}
+    said = {**who_and_when(entry), **entry.payload}
     return {**body, "verdicts": {**body["verdicts"], entry.payload["phase"]: said}}
-
-
-def _said(entry: Entry) -> dict[str, Any]:
-    return {"number": entry.number, "at": entry.at, "offset_minutes": entry.offset_minutes, "who": entry.who}
 
 
 CHECK_FOLDS: dict[str, Fold] = {
@@ -85,10 +92,13 @@ CHECK_FOLDS: dict[str, Fold] = {
     Kind.RIG_SET_UP: _set_up,
     Kind.EXERCISED: _row("exercise"),
     Kind.PULL_READ: _row("pulls"),
+    Kind.TRIAL_ANSWERED: _row("pulls"),
+    Kind.ESTIMATE_GIVEN: _estimated,
     Kind.PULL_STRUCK_OUT: _struck_out,
     Kind.PULL_TAKEN_BACK: _taken_back,
     Kind.VERDICT_ASKED: _verdict,
-    Kind.ADJUSTER_TURNED: _row("turns"),
+    Kind.ADJUSTER_TURNED: _turned,
+    Kind.ADJUSTER_LOCKED: _step("locked"),
     Kind.ADJUSTING_WAIVED: _step("waived"),
     Kind.ATTACHMENT_KEPT: _row("attachments"),
     Kind.CHECK_CLOSED: _step("closed"),

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from steelyard.records.entry import Entry
+from steelyard.records.entry import Entry, who_and_when
 from steelyard.records.kinds import Kind
 from steelyard.records.listing import Body, Fold, Listing, natural, searchable
 
@@ -15,7 +15,25 @@ def _sold(body: Body, entry: Entry) -> dict[str, Any]:
     return {**body, "state": "sold", "why_sold": entry.payload.get("note")}
 
 
-RIG_FOLDS: dict[str, Fold] = {Kind.RIG_ADDED: _written, Kind.RIG_CHANGED: _written, Kind.RIG_SOLD: _sold}
+def _weighed(body: Body, entry: Entry) -> dict[str, Any]:
+    said = {name: entry.payload[name] for name in ("way", "scale", "scale_name", "typed", "stands")}
+    weighings = [*body.get("weighings", []), {**who_and_when(entry), **said}]
+    return {**body, "state": "here", "table": entry.payload["table"], "weighings": weighings}
+
+
+RIG_FOLDS: dict[str, Fold] = {
+    Kind.RIG_ADDED: _written,
+    Kind.RIG_CHANGED: _written,
+    Kind.RIG_SOLD: _sold,
+    Kind.WEIGHED: _weighed,
+}
+
+
+def standing_weighing(body: Body) -> Body | None:
+    """The last weighing of a mass, or check of a scale, where what it gave still stands in the table."""
+    last = body["weighings"][-1] if body.get("weighings") else None
+    known = (body["table"].get("value"), body["table"].get("gain"))
+    return last if last is not None and last["stands"] in known else None
 
 
 def rig_listing(body: Body) -> Listing:

@@ -13,6 +13,8 @@ def _set(body: Body, entry: Entry) -> dict[str, Any]:
 
 def _person_added(body: Body, entry: Entry) -> dict[str, Any]:
     person = {"key": entry.payload["key"], "digest": entry.payload["digest"], "is_forgotten": False}
+    if entry.payload.get("is_borrower"):
+        person["is_borrower"] = True
     return {**body, "people": [*body.get("people", []), person]}
 
 

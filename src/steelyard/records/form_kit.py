@@ -49,7 +49,7 @@ def read_kit(fields: Fields, tool: Tool, place: Place) -> Kit:
     if always is None:
         return kit
     hanging = read_load(always, kit, field="kit.always")
-    return HungKit(name, rig, masses, scales, hanging, kit.dribble)
+    return HungKit(name, rig, masses, scales, hanging, kit.dribble, always)
 
 
 def _hung(fields: Fields, place: Place) -> HungWeight:

@@ -48,6 +48,7 @@ def _mass(fields: Fields) -> tuple[str, Load]:
         weight_class=fields.text("class"),
         known_within_kilogram=float(half.exact) if half is not None else None,
         casting=fields.flag("casting") or False,
+        weighed_on=fields.text("weighed_on"),
     )
     fields.end()
     return name, load
@@ -102,9 +103,14 @@ def _limit(table: Fields, step_kilogram: float) -> LegalClass | Stated | Househo
     return Household()
 
 
+def load_pieces(text: str) -> tuple[str, ...]:
+    """The pieces of a load as written, in order."""
+    return tuple(piece.strip() for piece in JOINED.split(text))
+
+
 def read_load(text: str, kit: HungKit, *, field: str) -> Load:
     """Everything in one text, summed: `M-5 + M-2 + 0.35 kg on S-2`, or `20 kg ± 10 g`."""
-    return together([_piece(piece.strip(), kit, field) for piece in JOINED.split(text)])
+    return together([_piece(piece, kit, field) for piece in load_pieces(text)])
 
 
 def _piece(piece: str, kit: HungKit, field: str) -> Load:

@@ -13,6 +13,7 @@ from steelyard.surroundings import (
     plausible_gravity,
 )
 
+LATITUDE_EXAMPLE = "54.3 °"
 AIR_WITHIN_RATIO = 0.05  # of a density estimated from height: weather and temperature, our assumption
 AIR_MEASURED_RATIO = 0.005  # of one computed from readings of the room
 AIR_ANYWHERE = Line("air-density", 1.1, 0.15, Shape.RECTANGULAR, unit="kg/m³")  # sea level to 2500 m
@@ -82,7 +83,7 @@ def _latitude(fields: Fields) -> Line | None:
     half = text.strip()[-1:].upper() if isinstance(text, str) else ""
     if isinstance(text, str) and half in ("N", "S"):
         fields.put("latitude", text.strip()[:-1])
-    line = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True)
+    line = fields.line("latitude", "latitude", Dimension.ANGLE, signed=True, example=LATITUDE_EXAMPLE)
     return replace(line, value=-line.value) if line is not None and half == "S" else line
 
 

@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from steelyard.errors import InputRefused
-from steelyard.quantities import Dimension, Quantity, read_quantities, read_quantity
+from steelyard.quantities import Dimension, Line, Quantity, read_quantities, read_quantity
 from steelyard.readings import Pull
 from steelyard.records.fields import Fields
 from steelyard.records.form_load import read_load
 from steelyard.records.kit import HungKit, Kit, TransducerKit
-from steelyard.rigs import Load, PullWay, together
+from steelyard.rigs import HungWeight, Load, PullWay, together
 from steelyard.tools import Tool
 
 MOST_PULLS = 1000
@@ -19,18 +19,27 @@ MIDDLE = Decimal("0.6")
 
 @dataclass(frozen=True)
 class PullForm:
-    """One pull as written. load: what hung; is_sure: an odd reading really was read."""
+    """One pull as written.
+
+    load: what hung; is_sure: an odd reading really was read. loads: each load of it as written.
+    arm: the mark where a trial hung, where that is not the kit's own; arm_typed, set_typed: as written.
+    """
 
     pull: Pull
     load: Load | None
     is_sure: bool
+    loads: tuple[str, ...] = ()
+    arm: Line | None = None
+    arm_typed: str | None = None
+    set_typed: str | None = None
 
 
 @dataclass(frozen=True)
 class PointForm:
     """One target in one direction.
 
-    load: what hung, where the tool shows the torque. pull: which way the arm was pulled, where it differs.
+    load: what hung, where the tool shows the torque; load_typed: as written.
+    pull: which way the arm was pulled, where it differs.
     """
 
     target: Quantity
@@ -39,11 +48,19 @@ class PointForm:
     pulls: tuple[PullForm, ...]
     planned_pulls: int
     pull: PullWay | None = None
+    load_typed: str = ""
 
     @property
     def name(self) -> str:
         """In words: `100 N·m cw`."""
         return f"{self.target.typed} {self.direction}"
+
+    @property
+    def is_threshold(self) -> bool:
+        """Yes/no trials, or a pull that never clicked: the point is known as a threshold."""
+        return any(
+            p.pull.is_said and (p.pull.never_clicked or p.pull.clicked is not None) for p in self.pulls
+        )
 
 
 def read_points(fields: Fields, tool: Tool, kit: Kit) -> tuple[PointForm, ...]:
@@ -86,7 +103,7 @@ def _point(fields: Fields, tool: Tool, kit: Kit) -> PointForm:
         raise InputRefused(
             fields.name("direction"), direction, "want-direction", names=", ".join(tool.directions)
         )
-    load = None
+    load, text = None, ""
     if isinstance(kit, HungKit) and tool.kind.is_indicating:
         text = fields.needed("load", fields.text, "want-load")
         load = _with_always(read_load(text, kit, field=fields.name("load")), kit)
@@ -94,7 +111,7 @@ def _point(fields: Fields, tool: Tool, kit: Kit) -> PointForm:
     planned = fields.whole("planned_pulls", least=2, most=MOST_PULLS) or PLANNED
     way = fields.choice("pull", PullWay, list(PullWay))
     fields.end()
-    return PointForm(target, direction, load, pulls, planned, way)
+    return PointForm(target, direction, load, pulls, planned, way, text)
 
 
 def _with_always(load: Load, kit: HungKit) -> Load:
@@ -152,22 +169,47 @@ def _hung_pull(fields: Fields, kit: HungKit) -> PullForm:
     """The load at one click: a weighed bucket, or between the last load without and the first with one."""
     struck, sure = fields.text("struck_out"), fields.flag("sure") or False
     never = fields.flag("never_clicked") or False
+    if fields.has("clicked"):
+        return _trial(fields, kit, struck, is_sure=sure)
     bucket = fields.text("bucket")
     if bucket is not None:
         load = _with_always(_bucket(bucket, kit, fields.name("bucket")), kit)
         raw = load.kilogram
-        return PullForm(Pull(bucket, raw, struck_out=struck, never_clicked=never), load, sure)
+        return PullForm(Pull(bucket, raw, struck_out=struck, never_clicked=never), load, sure, (bucket,))
     without = fields.needed("no_click", fields.text, "want-click-load")
     lower = _with_always(read_load(without, kit, field=fields.name("no_click")), kit)
     if never and not fields.has("click"):
-        return PullForm(Pull(without, lower.kilogram, struck_out=struck, never_clicked=True), lower, sure)
+        pull = Pull(without, lower.kilogram, struck_out=struck, never_clicked=True)
+        return PullForm(pull, lower, sure, (without,))
     click = fields.needed("click", fields.text, "want-click-load")
     upper = _with_always(read_load(click, kit, field=fields.name("click")), kit)
     half = (upper.kilogram - lower.kilogram) / 2
     if half <= 0:
         raise InputRefused(fields.name("click"), click, "want-rising-load")
     pull = Pull(f"{without} … {click}", upper.kilogram - half, half, struck_out=struck, never_clicked=never)
-    return PullForm(pull, upper, sure)
+    return PullForm(pull, upper, sure, (without, click))
+
+
+def _trial(fields: Fields, kit: HungKit, struck: str | None, *, is_sure: bool) -> PullForm:
+    """One yes/no trial: what hung, what the tool was set to, at which mark, and whether it clicked."""
+    text = fields.needed("load", fields.text, "want-load")
+    load = _with_always(read_load(text, kit, field=fields.name("load")), kit)
+    clicked = fields.flag("clicked")
+    set_to = fields.quantity("set", Dimension.TORQUE)
+    typed = fields.peek("at")
+    at = fields.line("at", "arm", Dimension.LENGTH)
+    if at is not None and not isinstance(kit.rig, HungWeight):
+        raise InputRefused(fields.name("at"), typed, "want-arm-for-mark")
+    pull = Pull(
+        text,
+        load.kilogram,
+        struck_out=struck,
+        clicked=clicked,
+        set_newton_metre=set_to.base if set_to is not None else None,
+    )
+    set_typed = set_to.typed if set_to is not None else None
+    at_typed = str(typed) if at is not None else None
+    return PullForm(pull, load, is_sure, (text,), at, at_typed, set_typed)
 
 
 def _bucket(text: str, kit: HungKit, field: str) -> Load:

@@ -24,7 +24,8 @@ class PaperFacts:
 class HungKit:
     """Weights on an arm or on a drum.
 
-    masses, scales: by name. always: what hangs at every pull, summed; None for none.
+    masses, scales: by name. always: what hangs at every pull, summed; None for none; always_typed: as
+    written.
     dribble: water that ran in after the click, about the half of it that is taken off each bucket. [kg]
     """
 
@@ -34,6 +35,7 @@ class HungKit:
     scales: dict[str, Scale]
     always: Load | None
     dribble: Line | None
+    always_typed: str = ""
 
     @property
     def is_drop_assumed(self) -> bool:

@@ -79,15 +79,18 @@ def marked_mass(
     weight_class: str | None = None,
     known_within_kilogram: float | None = None,
     casting: bool = False,
+    weighed_on: str | None = None,
 ) -> Load:
-    """A weight that is believed, not weighed.
+    """A weight that is believed for what is known of it.
 
     name: its own among all weights of the workshop. nominal_kilogram: marked or stated. [kg] > 0
     weight_class: as marked (`published.weight_limit_kilogram`); known_within_kilogram: half-width from a
         paper or an earlier weighing. [kg] ≥ 0; casting: a casting or gym plate that was never weighed.
-    Returns the load with the line `mass`, rectangular.
+    weighed_on: name of the scale of that weighing. Several that were weighed on one scale err together.
+    Returns the load with the line `mass`, rectangular; `weighed-mass` of that scale where it was weighed.
     Raises InputRefused unless exactly one of the three is given.
     Source: `published`, for classes and castings.
+    Left out: that the roundings of two weighings differ; they are taken to err together with the rest.
     """
     positive_kilogram("weight, nominal value", nominal_kilogram)
     if [weight_class is not None, known_within_kilogram is not None, casting].count(True) != 1:
@@ -102,7 +105,11 @@ def marked_mass(
         raise InputRefused(
             f"weight {name}", within, "want-not-negative", what="half-width", example="0.01 kg"
         )
-    return Load(nominal_kilogram, (Line("mass", 0.0, within, Shape.RECTANGULAR, unit="kg", detail=name),))
+    if weighed_on is None:
+        line = Line("mass", 0.0, within, Shape.RECTANGULAR, unit="kg", detail=name)
+    else:
+        line = Line("weighed-mass", 0.0, within, Shape.RECTANGULAR, unit="kg", detail=weighed_on)
+    return Load(nominal_kilogram, (line,))
 
 
 def together(loads: Sequence[Load]) -> Load:

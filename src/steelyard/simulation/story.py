@@ -7,6 +7,7 @@ what is overdue, due soon or about to run out stays so on any day.
 from collections.abc import Iterator
 
 from steelyard.simulation.story_shape import (
+    Adjusts,
     Before,
     Checks,
     Closing,
@@ -64,6 +65,7 @@ def story() -> Iterator[Deed]:
     yield from _brackets_and_a_wrench_that_cannot_be_told()
     yield _keel(9, poured("3.925 3.955 3.910 3.940 3.935", scale="S-2"), _clicks(1, 2, 1, 1, 2))
     yield _driver()
+    yield from _adjusted_by_weights_alone()
     yield from _these_days()
 
 
@@ -224,6 +226,28 @@ def _driver_found() -> Points:
         "-0.96 -0.95 -0.97 -0.96 -0.96",
         "-3.43 -3.45 -3.42 -3.44 -3.44",
         "-5.58 -5.61 -5.55 -5.60 -5.57",
+    )
+
+
+def _adjusted_by_weights_alone() -> Iterator[Deed]:
+    """T-13 came second-hand: by yes and no it is found low, and turned as advised until it is in."""
+    yield from _tools(Before(5, "13:40"), "T-13")
+    yield Adjusts(
+        Before(5, "14:00"),
+        RIGGER,
+        tool="T-13",
+        rig="W-1",
+        why="new",
+        title="second-hand, by weights alone",
+        plan=_own("30 60", pulls=8),
+        set_up=ON_ARM,
+        off_newton_metre=-3.0,
+        gain_newton_metre=2.4,
+        lock_newton_metre=-0.3,
+        scatter_percent=0.6,
+        most_trials=8,
+        most_between=5,
+        lock_note="nut tight, screw held",
     )
 
 

@@ -114,7 +114,32 @@ class Checks(Told):
     closing: Closing | None = Closing()
 
 
-Deed = RigComes | ToolComes | Happens | Retires | Corrects | Checks
+@dataclass(frozen=True, kw_only=True)
+class Adjusts(Told):
+    """A tool is checked by yes/no with weights, and adjusted with guidance until it is good.
+
+    most_trials, most_between: of a point as found and as left, and between two turns. off, gain, lock,
+    scatter: of `HiddenTool`.
+    """
+
+    tool: str
+    rig: str
+    why: str
+    title: str
+    plan: Texts
+    set_up: Texts
+    off_newton_metre: float
+    gain_newton_metre: float
+    lock_newton_metre: float
+    scatter_percent: float
+    most_trials: int
+    most_between: int
+    lock_note: str
+    exercised: int = 5
+    closing: Closing = Closing()
+
+
+Deed = RigComes | ToolComes | Happens | Retires | Corrects | Checks | Adjusts
 
 
 def readings(*points: str) -> Points:

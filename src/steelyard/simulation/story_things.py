@@ -103,6 +103,18 @@ _TOOLS = (
         "notes": "Instrument panel.",
     },
     _tool("T-12", "click-adjustable", lowest="10", highest="60", graduation="0.5"),
+    _tool(
+        "T-13",
+        "click-adjustable",
+        lowest="20",
+        highest="60",
+        graduation="0.5",
+        set_each_time="yes",
+        grip_mark="450 mm ± 2 mm",
+        mass="1.100 kg ± 5 g",
+        balance_point="200 mm ± 3 mm",
+        notes="Second-hand; the adjuster sits behind a lock nut in the grip.",
+    ),
 )
 TOOLS: Mapping[str, Texts] = {tool["number"]: tool for tool in _TOOLS}
 """Fields by number."""

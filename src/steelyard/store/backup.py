@@ -3,11 +3,12 @@
 import os
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 
-from steelyard.errors import Busy, Damaged, NotFound
-from steelyard.store.copying import PASSING, copied, digest_at, is_free, move
+from steelyard.errors import Busy, Damaged, NotFound, StoreTrouble
+from steelyard.store.copying import PASSING, copied, digest_at, is_free, last_number, move
 from steelyard.store.files import FOLDER_MODE, flush, free_name, unused
 from steelyard.store.ledger import SqlLedger
 from steelyard.store.trouble import told
@@ -28,11 +29,14 @@ def back_up(source: SqlLedger | Path, folder: Path, *, now: datetime) -> Path:
     return _laid(path, unused(folder / name))
 
 
-def back_up_daily(source: SqlLedger | Path, folder: Path, *, now: datetime) -> Path | None:
+def back_up_daily(
+    source: SqlLedger | Path, folder: Path, *, now: datetime, afresh: bool = False
+) -> Path | None:
     """The backup of the day, where there is none yet.
 
+    afresh: one that is there already is made anew, unless nothing was written since.
     Of older ones 14 days and the first of 24 months are kept; it deletes only what it made itself, of the
-    same ledger. Returns None where the day has its backup, or nothing is written down yet.
+    same ledger. Returns None where the day has its backup already, or nothing is written down yet.
     Raises as `back_up`.
     """
     path = _path_of(source)
@@ -40,7 +44,7 @@ def back_up_daily(source: SqlLedger | Path, folder: Path, *, now: datetime) -> P
         return None
     stem = f"{_stem(path)}-daily-"
     final = folder / f"{stem}{now:%Y-%m-%d}.sqlite3"
-    if final.exists():
+    if final.exists() and not (afresh and _is_behind(final, path)):
         return None
     _laid(path, final)
     with told(str(folder)):
@@ -115,13 +119,24 @@ def _laid(path: Path, final: Path) -> Path:
     return final
 
 
+def _is_behind(copy: Path, path: Path) -> bool:
+    """Something was written since a copy was made; so too where the copy cannot be read any more."""
+    try:
+        return last_number(copy) != last_number(path)
+    except StoreTrouble:
+        return True
+
+
 def _dated(folder: Path, pattern: re.Pattern[str]) -> Iterable[tuple[date, Path]]:
-    """Backups in a folder with the days in their names."""
+    """Backups in a folder with the days in their names; what is named by no day of the calendar is passed
+    over."""
     if not folder.is_dir():
         return
     for path in folder.iterdir():
         match = pattern.fullmatch(path.name)
-        if match:
+        if match is None:
+            continue
+        with suppress(ValueError):
             yield date.fromisoformat(match[1]), path
 
 

@@ -84,6 +84,12 @@ def digest_at(path: Path, number: int) -> str | None:
     return None if row is None else str(row[0])
 
 
+def last_number(path: Path) -> int:
+    """Number of the last entry in a file; 0 where there is none. Raises StoreTrouble."""
+    with told(str(path)), closing(connect(path, mode="ro")) as connection:
+        return int(connection.execute("SELECT coalesce(max(number), 0) FROM entry").fetchone()[0])
+
+
 def is_free(path: Path) -> bool:
     """Whether no other connection holds a ledger; what its log still holds is put into the file.
 

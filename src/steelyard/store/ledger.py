@@ -9,7 +9,7 @@ from typing import Any, Self
 import sqlalchemy as sa
 from sqlalchemy.dialects.sqlite import insert
 
-from steelyard.desk.ports import Body, Head, KeptFile, Listed, Wanted
+from steelyard.desk.ports import Body, Guard, Head, KeptFile, Listed, Wanted
 from steelyard.errors import Conflict, Damaged
 from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, read_entry, write_entry
 from steelyard.store.content import digest_of_bytes
@@ -66,6 +66,7 @@ class SqlLedger:
         submission: str | None = None,
         seen: Mapping[str, int] | None = None,
         names: Mapping[str, tuple[str, str]] | None = None,
+        guard: Guard | None = None,
     ) -> tuple[Entry, ...]:
         """Write all drafts or none, in one transaction. Raises Conflict, StoreTrouble."""
         with told(self.place), self.writer.begin() as connection:
@@ -74,6 +75,8 @@ class SqlLedger:
                 refuse_other(submission, drafts, earlier)
                 return earlier
             _refuse_if_written_meanwhile(connection, seen or {})
+            if guard is not None:
+                guard(partial(_listed, connection))
             entries = _chained(_head(connection), drafts, stamp)
             _put(connection, entries)
             _remember(connection, submission, entries, names or {})
@@ -110,6 +113,14 @@ class SqlLedger:
         with told(self.place), self.engine.begin() as connection:
             return _head(connection)
 
+    def first_of(self, submission: str) -> int | None:
+        """Number of the first entry that a submission wrote; None where it wrote none."""
+        with told(self.place), self.engine.begin() as connection:
+            first: int | None = connection.scalar(
+                sa.select(SUBMISSION.c.first).where(SUBMISSION.c.token == submission)
+            )
+            return first or None
+
     def document(self, subject: str) -> Body | None:
         """What is folded of a subject; None where nothing was written of it."""
         with told(self.place), self.engine.begin() as connection:
@@ -119,7 +130,7 @@ class SqlLedger:
     def documents(self, wanted: Wanted) -> list[Listed]:
         """The documents that are wanted, at most `wanted.most`."""
         with told(self.place), self.engine.begin() as connection:
-            return [Listed(row.subject, row.key, body_from(row.body)) for row in find(connection, wanted)]
+            return _listed(connection, wanted)
 
     def names(self) -> Mapping[str, str]:
         """All names that are not forgotten, by key."""
@@ -148,6 +159,10 @@ class SqlLedger:
         with told(self.place), self.engine.begin() as connection:
             row = connection.execute(wanted).one_or_none()
             return None if row is None else KeptFile(row.digest, row.media_type, row.content)
+
+
+def _listed(connection: sa.Connection, wanted: Wanted) -> list[Listed]:
+    return [Listed(row.subject, row.key, body_from(row.body)) for row in find(connection, wanted)]
 
 
 def _head(connection: sa.Connection) -> Head:

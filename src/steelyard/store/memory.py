@@ -4,7 +4,7 @@ import threading
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from steelyard.desk.ports import Body, Head, KeptFile, Listed, Wanted
+from steelyard.desk.ports import Body, Guard, Head, KeptFile, Listed, Wanted
 from steelyard.errors import Conflict
 from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, write_entry
 from steelyard.store.content import digest_of_bytes
@@ -33,6 +33,7 @@ class MemoryLedger:
         submission: str | None = None,
         seen: Mapping[str, int] | None = None,
         names: Mapping[str, tuple[str, str]] | None = None,
+        guard: Guard | None = None,
     ) -> tuple[Entry, ...]:
         """Write all drafts or none. Raises Conflict."""
         with self._lock:
@@ -42,6 +43,8 @@ class MemoryLedger:
             for subject, known in (seen or {}).items():
                 if subject in self._rows and self._rows[subject]["last"] > known:
                     raise Conflict(known, self._rows[subject]["last"])
+            if guard is not None:
+                guard(self.documents)
             entries, rows = self._folded(drafts, stamp)
             self._entries += entries
             self._rows |= rows
@@ -75,6 +78,11 @@ class MemoryLedger:
         if not self._entries:
             return Head(0, BEFORE_THE_FIRST)
         return Head(self._entries[-1].number, self._entries[-1].digest, self._entries[-1].at)
+
+    def first_of(self, submission: str) -> int | None:
+        """Number of the first entry that a submission wrote; None where it wrote none."""
+        entries = self._sent.get(submission)
+        return entries[0].number if entries else None
 
     def document(self, subject: str) -> Body | None:
         """What is folded of a subject; None where nothing was written of it."""

@@ -18,7 +18,17 @@ from fastapi import APIRouter
 
 from steelyard.web.api_sent import REFUSALS
 
-ROOMS = ("api_rack", "api_rigs", "api_bench", "api_book", "api_today")
+ROOMS = (
+    "api_rack",
+    "api_pivot",
+    "api_weigh",
+    "api_rigs",
+    "api_adjust",
+    "api_bench",
+    "api_trials",
+    "api_book",
+    "api_today",
+)
 
 router = APIRouter(responses=REFUSALS)
 for room in ROOMS:

@@ -32,6 +32,7 @@ from steelyard.desk import (
     take_back,
     turn_adjuster,
     usual_exercise,
+    verdict_at_close,
     waive_adjusting,
 )
 from steelyard.errors import NotFound
@@ -93,6 +94,7 @@ def get_check(ask: Asked, check: str) -> CheckAnswer:
 def get_offers(ask: Asked, check: str) -> Offers:
     """What its pages offer: rigs that fit, the fields of the set-up, the usual exercise, the next day."""
     view = check_view(ask.workshop.ledger, check)
+    due = offered_due(view.tool, ask.workshop.clock.now().date(), verdict=verdict_at_close(view.body))
     rigs = fitting_rigs(ask.workshop.ledger, view.tool)
     return Offers(
         kits=[KitOffered(rig=rig["id"], name=rig["table"]["name"], sort=rig["sort"]) for rig in rigs],
@@ -100,7 +102,7 @@ def get_offers(ask: Asked, check: str) -> Offers:
         set_up=_set_up(ask, view),
         exercise_pulls=usual_exercise(ToolKind(view.tool["tool"]["kind"])),
         strike_reasons=list(STRIKE_REASONS),
-        next_due=offered_due(view.tool, ask.workshop.clock.now().date()).isoformat(),
+        next_due=due.isoformat() if due is not None else None,
     )
 
 
@@ -226,6 +228,7 @@ def _set_up(ask: Ask, view: CheckView) -> SetUpOffered | None:
         values=dict(fields.values),
         masses=list(fields.masses),
         scales=list(fields.scales),
+        hang_kilogram=[hangs.target_kilogram for hangs in fields.planned],
     )
 
 

@@ -15,6 +15,7 @@ from steelyard.desk import (
     record_export,
     record_file,
     record_form,
+    same_record,
 )
 from steelyard.errors import NotFound
 from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Token, finding_answer
@@ -73,9 +74,10 @@ class CorrectionTyped(Sent):
 
 
 class RecordMade(BaseModel):
-    """The number of a record."""
+    """The number of a record. is_new: false where a record said the same already and nothing was kept."""
 
     record: int
+    is_new: bool
 
 
 class HeadAnswer(BaseModel):
@@ -127,9 +129,10 @@ def keep(
     content: Annotated[bytes, Body(media_type="application/toml")],
     submission: Token | None = None,
 ) -> RecordMade:
-    """Keep a check from a file: the body is a check form; it is judged, numbered and sealed."""
-    typed = Typed({"submission": submission} if submission else {})
-    return RecordMade(record=record_file(ask.acting(typed), content))
+    """Keep a check from a file: the body is a check form; it is judged, numbered and sealed, once."""
+    acting = ask.acting(Typed({"submission": submission} if submission else {}))
+    same = same_record(acting, content)
+    return RecordMade(record=record_file(acting, content) if same is None else same, is_new=same is None)
 
 
 @router.get("/api/records/{record}")

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, Field
 
-from steelyard.desk import CheckView, Running
+from steelyard.desk import CheckView, Hanging, Running
 from steelyard.web.api_sent import FindingAnswer, Sent, SentKnowing, Text, TextsSent, finding_answer
 
 Phase = Literal["as-found", "as-left"]
@@ -134,6 +134,7 @@ class CheckAnswer(BaseModel):
     pulls: list[dict[str, Any]]
     verdicts: dict[str, dict[str, Any]]
     turns: list[dict[str, Any]]
+    locked: dict[str, Any] | None = None
     waived: dict[str, Any] | None
     attachments: list[dict[str, Any]]
     closed: dict[str, Any] | None
@@ -164,7 +165,8 @@ class KitOffered(BaseModel):
 class SetUpOffered(BaseModel):
     """The fields of the kit that was chosen, and what stands in them.
 
-    load_0, load_1 …: the load at each point, asked where the tool shows the torque of a known load.
+    load_0, load_1 …: the load at each point, asked where the tool shows the torque of a known load;
+    hang_kilogram: what must hang in all at each of them, empty where no load is asked.
     """
 
     sort: str
@@ -172,6 +174,7 @@ class SetUpOffered(BaseModel):
     values: dict[str, str]
     masses: list[str]
     scales: list[str]
+    hang_kilogram: list[float | None]
 
 
 class Offers(BaseModel):
@@ -182,11 +185,16 @@ class Offers(BaseModel):
     set_up: SetUpOffered | None
     exercise_pulls: int
     strike_reasons: list[str]
-    next_due: str
+    next_due: str | None
 
 
 class PullAnswer(BaseModel):
-    """A pull and what the kit makes of it. number: of its entry. struck_out: why it does not count."""
+    """A pull and what the kit makes of it. number: of its entry. struck_out: why it does not count.
+
+    loads: what hung, as typed. kilogram: in all, between the two where there are two; half of what lies
+    between them to either side; null where nothing hung. clicked: the answer of a yes/no trial, null where it
+    is none; set, at_mark: what the tool was set to and where the load hung, as typed, null where as planned.
+    """
 
     number: int
     typed: str
@@ -196,6 +204,28 @@ class PullAnswer(BaseModel):
     struck_out: str | None
     never_clicked: bool
     at: str
+    loads: list[str]
+    kilogram: float | None
+    half_step_kilogram: float
+    clicked: bool | None
+    set: str | None
+    at_mark: str | None
+
+
+class HangingAnswer(BaseModel):
+    """What hangs at a point. target: in all, so that the kit says the target; null where nobody can say.
+
+    always: what is counted by itself at every pull. load: as said at the set-up, where the tool shows a
+    torque. begin: own masses to begin a pull with, safely below the click.
+    """
+
+    target_kilogram: float | None
+    always: str
+    always_kilogram: float
+    load: str
+    load_kilogram: float | None
+    begin: str
+    begin_kilogram: float | None
 
 
 class PointAnswer(BaseModel):
@@ -203,6 +233,7 @@ class PointAnswer(BaseModel):
 
     held: what the pulls are held against. low, high: between them a pull is inside the limit; null: no end.
     counted: pulls that count; from two on there is a deviation. bolts_get: of what was asked.
+    hanging: null where nothing hangs.
     """
 
     target: str
@@ -220,6 +251,7 @@ class PointAnswer(BaseModel):
     expanded_percent: float | None
     bolts_get_percent: float | None
     pulls: list[PullAnswer]
+    hanging: HangingAnswer | None
     doubts: list[FindingAnswer]
 
 
@@ -245,8 +277,15 @@ def point_answer(running: Running) -> dict[str, Any]:
         "direction": running.point.direction,
         "counted": running.counted,
         "pulls": [PullAnswer(**asdict(pull)) for pull in running.pulls],
+        "hanging": _hanging(running.hanging),
         "doubts": [finding_answer(doubt) for doubt in running.doubts],
     }
+
+
+def _hanging(hangs: Hanging | None) -> HangingAnswer | None:
+    if hangs is None:
+        return None
+    return HangingAnswer(**{name: getattr(hangs, name) for name in HangingAnswer.model_fields})
 
 
 def _number(value: Any) -> Any:

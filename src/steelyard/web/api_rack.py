@@ -68,10 +68,14 @@ class ToolTyped(SentKnowing):
 
 
 class EventTyped(SentKnowing):
-    """What happened: dropped, overloaded, lent, back, repaired or adjusted-elsewhere."""
+    """What happened: dropped, overloaded, lent, back, repaired or adjusted-elsewhere.
+
+    to: with lent, a name; it can be forgotten, a note cannot.
+    """
 
     what: Text = ""
     note: Text = ""
+    to: Text = ""
 
 
 class ReasonTyped(SentKnowing):
@@ -89,7 +93,8 @@ class WhyTyped(SentKnowing):
 class ToolListed(BaseModel):
     """A tool in a list.
 
-    state: retired, quarantined, the last verdict, or unchecked. due: how near its date is.
+    state: retired, quarantined, check-first, the last verdict, or unchecked. due: how near its date is.
+    check_first: dropped or overloaded, where it must be checked before it is used.
     """
 
     id: str
@@ -101,6 +106,7 @@ class ToolListed(BaseModel):
     state: str
     due: str
     next_due: str | None
+    check_first: str | None
     lent_to: str | None
 
 
@@ -115,6 +121,7 @@ class ToolAnswer(BaseModel):
     """A tool as it stands.
 
     tool, limit: tables as in a check form. events, checks: as kept, the earliest first.
+    check_first: dropped or overloaded, where it must be checked before it is used.
     needs: what a check on hung weights will ask for. last: number of its last entry, for `seen`.
     """
 
@@ -123,6 +130,7 @@ class ToolAnswer(BaseModel):
     state: str
     due: str
     next_due: str | None
+    check_first: str | None
     lent_to: str | None
     needs: list[str]
     tool: dict[str, Any]
@@ -212,4 +220,6 @@ def _listed(row: ToolRow) -> ToolListed:
 def _answer(ask: Ask, tool: str) -> ToolAnswer:
     view: ToolView = tool_view(ask.workshop.ledger, tool, ask.acting().today())
     kept = {name: view.body[name] for name in ToolAnswer.model_fields if name in view.body}
-    return ToolAnswer(**{**kept, "state": view.row.state, "due": view.row.due, "needs": list(view.needs)})
+    row = view.row
+    stands = {"state": row.state, "due": row.due, "check_first": row.check_first, "lent_to": row.lent_to}
+    return ToolAnswer(**{**kept, **stands, "needs": list(view.needs)})

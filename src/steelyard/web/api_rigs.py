@@ -1,5 +1,6 @@
 """The rigs for a program: what the workshop measures with, and what each of them can decide."""
 
+from dataclasses import asdict
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
@@ -9,8 +10,10 @@ from steelyard.desk import (
     Ability,
     AbilityPoint,
     Body,
+    ScaleAlone,
     ability,
     add_rig,
+    alone,
     change_rig,
     here,
     paper_state,
@@ -18,8 +21,9 @@ from steelyard.desk import (
     sell_rig,
     sold,
     stand_in_tool,
+    tools_for,
 )
-from steelyard.errors import InputRefused
+from steelyard.errors import InputRefused, NotFound
 from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, TextsSent, finding_answer
 from steelyard.web.asked import Ask
 
@@ -67,7 +71,10 @@ class AbilityAsked(BaseModel):
 
 
 class RigAnswer(BaseModel):
-    """A rig as it stands. table: as in a check form. paper: what its paper is worth today."""
+    """A rig as it stands. table: as in a check form. paper: what its paper is worth today.
+
+    weighings: of a weight, or checks of a scale with water, the earliest first, as kept.
+    """
 
     id: str
     last: int
@@ -76,6 +83,7 @@ class RigAnswer(BaseModel):
     paper: str
     table: dict[str, Any]
     notes: str | None
+    weighings: list[dict[str, Any]] = []
 
 
 class Improvement(BaseModel):
@@ -101,7 +109,8 @@ class AbilityAt(BaseModel):
 
 
 class AbilityAnswer(BaseModel):
-    """What a rig can decide of a tool. arm: the rig from which a scale's load hangs, where it is another."""
+    """What a rig can decide of a tool. arm: the rig from which a weight or a scale's load hangs, where it is
+    another."""
 
     rig: str
     tool: str | None
@@ -113,17 +122,46 @@ class AbilityAnswer(BaseModel):
     points: list[AbilityAt]
 
 
+class KnownAnswer(BaseModel):
+    """A load and its ± with k = 2."""
+
+    kilogram: float
+    expanded_percent: float
+
+
+class ArmAnswer(BaseModel):
+    """The torque a weight makes at an arm. name: of the rig, or the number of the tool whose handle it is."""
+
+    name: str
+    is_handle: bool
+    arm: str
+    newton_metre: float
+
+
+class AloneAnswer(BaseModel):
+    """What a scale or a weight knows by itself.
+
+    loads: of a scale, some; of a weight, itself. quarter_kilogram, whole_kilogram: loads from which a scale
+    knows them to ±1 % and ±4 %; null beyond 100 kg. arms: where a weight can hang, and what it makes there.
+    """
+
+    loads: list[KnownAnswer]
+    quarter_kilogram: float | None = None
+    whole_kilogram: float | None = None
+    arms: list[ArmAnswer] = []
+
+
 @router.get("")
 def get_rigs(ask: Asked, state: Literal["here", "sold"] = "here") -> list[RigAnswer]:
     """All that is here, or all that is sold; in groups by sort, each in the order of its names."""
     shelf = here(ask.workshop.ledger) if state == "here" else sold(ask.workshop.ledger)
-    return [_rig(ask, body) for body in shelf.everything]
+    return [rig_answer(ask, body) for body in shelf.everything]
 
 
 @router.get("/{rig}")
 def get_rig(ask: Asked, rig: str) -> RigAnswer:
     """One rig."""
-    return _rig(ask, rig_body(ask.workshop.ledger, rig))
+    return rig_answer(ask, rig_body(ask.workshop.ledger, rig))
 
 
 @router.post("", status_code=201)
@@ -167,7 +205,25 @@ def get_ability(ask: Asked, rig: str, wanted: Annotated[AbilityAsked, Query()]) 
     return _ability(asked)
 
 
-def _rig(ask: Ask, body: Body) -> RigAnswer:
+@router.get("/{rig}/alone")
+def get_alone(ask: Asked, rig: str) -> AloneAnswer:
+    """What a scale or a weight knows by itself; 404 of another sort."""
+    ledger = ask.workshop.ledger
+    body = rig_body(ledger, rig)
+    found = alone(body, here(ledger), tools_for(ledger, body))
+    if found is None:
+        raise NotFound(f"rig {rig}")
+    if isinstance(found, ScaleAlone):
+        loads = [KnownAnswer(**asdict(known)) for known in found.loads]
+        return AloneAnswer(
+            loads=loads, quarter_kilogram=found.quarter_kilogram, whole_kilogram=found.whole_kilogram
+        )
+    arms = [ArmAnswer(**asdict(arm)) for arm in found.arms]
+    return AloneAnswer(loads=[KnownAnswer(**asdict(found.known))], arms=arms)
+
+
+def rig_answer(ask: Ask, body: Body) -> RigAnswer:
+    """A rig as a program is told of it."""
     paper = paper_state(body, ask.workshop.clock.now().date())
     kept = {name: body[name] for name in RigAnswer.model_fields if name in body}
     return RigAnswer(**{**kept, "paper": paper.value})

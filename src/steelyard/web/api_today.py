@@ -124,8 +124,8 @@ def put_settings(ask: Asked, body: SettingsTyped) -> Settings:
 
 @router.get("/people", tags=["settings"])
 def get_people(ask: Asked) -> list[Person]:
-    """Everybody who was added; forgotten ones without a name."""
-    return list(people(ask.workshop.ledger))
+    """Everybody who was added, to whom a tool was lent too; forgotten ones without a name."""
+    return list(people(ask.workshop.ledger, with_borrowers=True))
 
 
 @router.post("/people", status_code=201, tags=["settings"])

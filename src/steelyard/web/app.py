@@ -33,8 +33,12 @@ NOT_SO = {400: "request-not-readable", 404: "page-not-there", 413: "request-too-
 ROOMS = (
     "today",
     "rack",
+    "pivot",
+    "weighing",
     "rigs",
     "pulls",
+    "trials",
+    "pouring",
     "live",
     "bench",
     "book",

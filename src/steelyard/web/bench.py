@@ -21,7 +21,11 @@ from steelyard.desk import (
     choose_kit,
     close_check,
     exercise,
+    exercise_after_lock,
     fitting_rigs,
+    guide,
+    is_read_again,
+    lock_adjuster,
     look_over,
     offered_due,
     open_check,
@@ -31,15 +35,26 @@ from steelyard.desk import (
     tools,
     turn_adjuster,
     usual_exercise,
+    verdict_at_close,
     waive_adjusting,
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, StoreTrouble
+from steelyard.web.adjust_words import (
+    changes_said,
+    doubts_said,
+    now_words,
+    outlook_words,
+    point_rows,
+    turn_rows,
+    where_notes,
+)
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.kit_words import KitChoice, kit_choice, not_reckoned
+from steelyard.web.load_words import load_hints
 from steelyard.web.pages import Form, page, see
 from steelyard.web.rack_words import range_words
 from steelyard.web.step_words import step_list
-from steelyard.words import CAUTIONS, say
+from steelyard.words import cautions, say
 
 router = APIRouter(prefix="/bench")
 OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
@@ -52,11 +67,13 @@ class StepPage:
     """One step: its template, what it shows on top, and what its form does.
 
     deed: takes who acts, the check's name, what was typed, and the last entry the page knew.
+    onward: where it leads then, below the check; empty for the step that comes now.
     """
 
     template: str
     shows: Callable[[Ask, CheckView, Form], Mapping[str, Any]]
     deed: Callable[[Acting, str, Typed], object]
+    onward: Callable[[Typed], str] = lambda _: ""
 
 
 def nothing_more(_ask: Ask, _view: CheckView, _form: Form) -> Mapping[str, Any]:
@@ -98,27 +115,59 @@ def set_up_fields(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
         "fields": fields,
         "form": Form(values, form.troubles),
         "drawing": rig_drawing(fields.sort),
-        "cautions": CAUTIONS if fields.hangs else (),
+        "cautions": cautions(signals=not fields.is_indicating) if fields.hangs else (),
+        "to_hang": load_hints(fields, ask.settings.decimal_mark),
     }
 
 
 def exercise_usual(_ask: Ask, view: CheckView, _form: Form) -> Mapping[str, Any]:
-    """How many pulls are usual."""
-    done = sum(row["pulls"] for row in view.body["exercise"])
-    return {"usual": usual_exercise(ToolKind(view.tool["tool"]["kind"])), "done": done}
+    """How many pulls are usual; after the lock of an adjuster fewer, counted anew."""
+    body = view.body
+    locked = body["locked"]["number"] if body.get("locked") else 0
+    done = sum(row["pulls"] for row in body["exercise"] if row["number"] > locked)
+    kind = ToolKind(view.tool["tool"]["kind"])
+    return {
+        "usual": exercise_after_lock(kind) if locked else usual_exercise(kind),
+        "done": done,
+        "is_locked": bool(locked),
+    }
 
 
 def close_offers(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
-    """The next date as offered."""
-    due = offered_due(view.tool, ask.workshop.clock.now().date()).isoformat()
-    values = form.values or {"next_due": due, "release": "yes"}
-    return {"form": Form(values, form.troubles), "offered": due}
+    """The next date as offered for the verdict; a tool that was set aside goes back where it is in."""
+    verdict = verdict_at_close(view.body)
+    due = offered_due(view.tool, ask.workshop.clock.now().date(), verdict=verdict)
+    offered = due.isoformat() if due is not None else ""
+    values = form.values or {"next_due": offered, "release": "yes" if verdict == "in" else ""}
+    return {"form": Form(values, form.troubles), "offered": offered, "verdict": verdict}
+
+
+def guidance(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
+    """What to do at the adjuster now, with everything that speaks for it."""
+    body, mark = view.body, ask.settings.decimal_mark
+    seen = guide(ask.workshop.ledger, body)
+    now = now_words(body, seen, mark)
+    values = form.values or {"turns": now.turns, "way": now.way}
+    names = tuple(point.name for point in seen.points) if seen is not None else ()
+    return {
+        "form": Form(values, form.troubles),
+        "now": now,
+        "doubts": doubts_said(seen) if seen is not None else [],
+        "outlook": outlook_words(body, seen, mark) if seen is not None else None,
+        "points": point_rows(seen, mark) if seen is not None else [],
+        "turned": turn_rows(body["turns"], names, seen.moved_percent if seen is not None else (), mark),
+        "shift": changes_said(names, seen.shift_percent, mark) if seen is not None else "",
+        "places": where_notes(body) if body["setup"] is not None else [],
+        "is_read": is_read_again(body),
+    }
 
 
 def adjust(acting: Acting, check: str, typed: Typed) -> None:
-    """Log a turn, or let it be."""
+    """Log a turn, lock it, or let it be."""
     if typed["deed"] == "waive":
         waive_adjusting(acting, check, typed.values, seen=typed.seen)
+    elif typed["deed"] == "lock":
+        lock_adjuster(acting, check, typed.values, seen=typed.seen)
     else:
         turn_adjuster(acting, check, typed.values, seen=typed.seen)
 
@@ -145,7 +194,12 @@ PAGES: Mapping[Step, StepPage] = {
         exercise_usual,
         lambda who, check, typed: exercise(who, check, typed.values, seen=typed.seen),
     ),
-    Step.ADJUST: StepPage("bench/adjust.html", nothing_more, adjust),
+    Step.ADJUST: StepPage(
+        "bench/adjust.html",
+        guidance,
+        adjust,
+        lambda typed: f"/{Step.EXERCISE}" if typed["deed"] == "lock" else "",
+    ),
     Step.CLOSE: StepPage(
         "bench/close.html",
         close_offers,
@@ -243,7 +297,7 @@ def take(ask: Asked, check: str, step: Step, typed: TypedForm) -> Response:
         PAGES[step].deed(ask.acting(typed), check, typed)
     except (InputRefused, Conflict, StoreTrouble) as refused:
         return _step(ask, check, step, Form.refused(typed, refused), status=refused.http_status)
-    return see(f"/bench/{check}")
+    return see(f"/bench/{check}{PAGES[step].onward(typed)}")
 
 
 def _step(ask: Ask, check: str, step: Step, form: Form, *, status: int = 200) -> Response:

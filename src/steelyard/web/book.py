@@ -18,6 +18,7 @@ from steelyard.desk import (
     record_file,
     record_form,
     record_view,
+    same_record,
     tool_asked,
 )
 from steelyard.errors import InputRefused, NotFound, SteelyardError
@@ -104,10 +105,12 @@ def keep_file(ask: Asked, typed: TypedForm) -> Response:
     try:
         if not content.strip():
             raise InputRefused("form", None, "want-check-file")
-        record = record_file(ask.acting(typed), content)
+        acting = ask.acting(typed)
+        same = same_record(acting, content)
+        record = record_file(acting, content) if same is None else same
     except SteelyardError as trouble:
         return _file_page(ask, _again(content, trouble), trouble.http_status)
-    return see(f"/book/{record}", "notice-record-kept")
+    return see(f"/book/{record}", "notice-record-kept" if same is None else "notice-record-there")
 
 
 def _again(content: bytes, trouble: SteelyardError) -> Form:

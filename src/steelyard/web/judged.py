@@ -12,24 +12,29 @@ from steelyard.desk import (
     ToolKind,
     content_unit,
     in_unit,
+    is_estimated,
     standing_verdict,
 )
 from steelyard.web.marks import marked
-from steelyard.words import say
+from steelyard.words import bolts_bound, bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)
 DIRECTIONS = ("cw", "ccw")
+PULL_OUTSIDE = "pull-outside"
 
 
 @dataclass(frozen=True)
 class JudgedPoint:
-    """One point in words: what bolts get, the deviation, the verdict with its cause."""
+    """One point in words: what bolts get, the deviation, the verdict with its cause; of yes/no answers what
+    they enclose.
+    """
 
     name: str
     verdict: str
     bolts: str
     deviation: str
     cause: str
+    lines: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -52,7 +57,7 @@ def judged_phases(body: Body, decimal_mark: str) -> tuple[tuple[JudgedPhase, ...
 
 
 def deviation_picture(contents: Mapping[str, Mapping[str, Any]], decimal_mark: str) -> Chart | None:
-    """Deviation against torque of each phase and direction; None where nothing was judged."""
+    """Deviation against torque of each phase and direction; None where there is none, but bounds at most."""
     if not contents:
         return None
     first = next(iter(contents.values()))
@@ -63,6 +68,8 @@ def deviation_picture(contents: Mapping[str, Mapping[str, Any]], decimal_mark: s
         for direction in DIRECTIONS
         if (points := _points(content["points"], direction, unit))
     ]
+    if not series:
+        return None
     return deviation_chart(series, unit=unit, measure=measure, decimal_mark=decimal_mark)
 
 
@@ -77,7 +84,7 @@ def _points(points: Sequence[Mapping[str, Any]], direction: str, unit: str) -> t
             limit_percent=float(point["limit_percent"]) if point["limit_percent"] is not None else None,
         )
         for point in points
-        if point["direction"] == direction
+        if point["direction"] == direction and is_estimated(point)
     ]
     return tuple(sorted(drawn, key=lambda point: point.target))
 
@@ -99,22 +106,32 @@ def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> J
     counted = point["counted"]
     widest = point["budget"][0] if point["budget"] else None
     name = say(f"line-{widest['line']}", detail=widest["detail"]) if widest else ""
-    cause = say(f"cause-{point['cause']}", widest=name)
-    limit = point["limit_percent"]
+    limit, threshold = point["limit_percent"], point.get("threshold")
+    limited = "" if limit is None else say("judged-limit", limit=limit)
     return JudgedPoint(
         name=f"{point['target']} {say('direction-' + point['direction'])}",
         verdict=point["verdict"],
-        bolts=bolts_get({**point, "bolts_get_percent": marked(point["bolts_get_percent"], mark)}, content),
+        bolts=bolts_get(point, content, mark),
         deviation=say(
             "judged-deviation",
             measure=say(f"measure-{counted['measure']}"),
             deviation=marked(counted["deviation_percent"], mark),
             low=marked(counted["low_percent"], mark),
             high=marked(counted["high_percent"], mark),
-            limit="" if limit is None else say("judged-limit", limit=limit),
-        ),
-        cause=cause,
+            limit=limited,
+        )
+        if is_estimated(point)
+        else say("judged-bound", limit=limited),
+        cause=cause_said(point, name),
+        lines=bracket_lines(threshold, lambda value: marked(value, mark)) if threshold else (),
     )
+
+
+def cause_said(point: Mapping[str, Any], widest: str) -> str:
+    """What stands behind the verdict of a kept point; empty where it is simply in."""
+    if point.get("threshold") is not None and point["cause"] == PULL_OUTSIDE:
+        return say("outside-by-answer")
+    return say(f"cause-{point['cause']}", widest=widest)
 
 
 def doubt_said(code: str, facts: Mapping[str, Any]) -> str:
@@ -124,9 +141,11 @@ def doubt_said(code: str, facts: Mapping[str, Any]) -> str:
     return say(code, **facts)
 
 
-def bolts_get(point: Mapping[str, Any], content: Mapping[str, Any]) -> str:
-    """What bolts get, in the big words."""
-    get = point["bolts_get_percent"]
+def bolts_get(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> str:
+    """What bolts get, in the big words; of answers of one side alone the bound."""
+    if not is_estimated(point):
+        return bolts_bound(point["threshold"], lambda value: marked(value, mark))
+    get = marked(point["bolts_get_percent"], mark)
     word = "bolts-same" if round(get, 1) == 0 else "bolts-more" if get > 0 else "bolts-less"
     than = say("than-shown" if ToolKind(content["tool"]["kind"]).is_indicating else "than-set")
     return say(word, percent=abs(get), than=than)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from steelyard.desk import Ability, AbilityPoint, Body
+from steelyard.web.load_words import in_all
 from steelyard.web.marks import marked
 from steelyard.words import say
 
@@ -56,10 +57,16 @@ def _point(point: AbilityPoint, mark: str) -> str:
     fit, limit = point.able.fitness, point.able.limit_percent
     expanded = marked(fit.expanded_percent, mark)
     if fit.passes_percent is None:
-        return say("kit-able-no-limit", target=target, expanded=expanded)
-    if fit.is_hopeless:
-        return say("kit-able-hopeless", target=target, expanded=expanded, limit=limit)
-    return say("kit-able", target=target, expanded=expanded, passes=marked(fit.passes_percent, mark))
+        said = say("kit-able-no-limit", target=target, expanded=expanded)
+    elif fit.is_hopeless:
+        said = say("kit-able-hopeless", target=target, expanded=expanded, limit=limit)
+    else:
+        said = say("kit-able", target=target, expanded=expanded, passes=marked(fit.passes_percent, mark))
+    kilogram = point.able.mass_kilogram
+    if kilogram is None:
+        return said
+    hang = in_all(kilogram, point.able.always, point.able.always_kilogram, mark)
+    return say("kit-point-hang", able=said, hang=hang)
 
 
 def _better(able: Ability, mark: str) -> str:

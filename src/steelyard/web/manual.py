@@ -19,6 +19,9 @@ HERE = Path(__file__).parent
 ADDRESS = "/help/"
 FIRST = "README.md"
 EXAMPLES = "examples"
+FOR_EVERYBODY = ("tutorial", "how-to", "explanation", "reference")
+BEHIND_IT = "decisions"
+"""Folder of what is written for those who build this program."""
 MEDIA_TYPES = {".png": "image/png"}
 MOST_FOUND = 30
 LONGEST_SEARCH = 200
@@ -111,6 +114,8 @@ class Manual:
     def search(self, words: str) -> tuple[Found, ...]:
         """The places where all the words stand, in any order and case; those with them in the heading first.
 
+        What explains and guides goes before examples and other papers, and the decisions come last.
+
         words: set apart by white space; the first 200 characters count.
         Returns at most 30.
         """
@@ -118,7 +123,7 @@ class Manual:
         if not wanted:
             return ()
         ranked = [
-            (rank_of(section, wanted), self._found(path, section, wanted))
+            (order_of(path, section, wanted), self._found(path, section, wanted))
             for path, sections in self._sections.items()
             for section in sections
             if all(word.search(f"{self._title(path)} {section.title} {section.text}") for word in wanted)
@@ -161,6 +166,15 @@ def files_below(folder: Path, endings: set[str]) -> dict[str, Path]:
         file.relative_to(folder).as_posix(): file for file in folder.rglob("*") if file.suffix in endings
     }
     return dict(sorted(found.items()))
+
+
+def order_of(path: str, section: Section, wanted: list[re.Pattern[str]]) -> tuple[int, int, int, int]:
+    """What is shown first, the greatest: sort of paper, words in the heading, folder, words in all."""
+    folder = path.partition("/")[0] if "/" in path else ""
+    in_title, in_all = rank_of(section, wanted)
+    if folder in FOR_EVERYBODY:
+        return 2, in_title, -FOR_EVERYBODY.index(folder), in_all
+    return 0 if folder == BEHIND_IT else 1, in_title, 0, in_all
 
 
 def rank_of(section: Section, wanted: list[re.Pattern[str]]) -> tuple[int, int]:

@@ -1,6 +1,7 @@
 """The pull page, read from two metres, and the verdict that follows it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from fastapi import APIRouter, Response
 
@@ -14,46 +15,52 @@ from steelyard.desk import (
     Step,
     asked_at,
     check_view,
+    goes_by_trials,
+    is_read_again,
     is_set_up,
     judge_phase,
     next_point,
+    next_unread,
     points_at_a_glance,
     read_pull,
     running_point,
     strike_out,
     take_back,
     torque_in,
+    wanted_pulls,
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
+from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.judged import doubt_said, judged_phases
+from steelyard.web.load_words import load_words
 from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
+from steelyard.web.pouring import pour_page
 from steelyard.web.step_words import step_list
+from steelyard.web.trials import point_address, point_sent, trials_address, trials_page
 from steelyard.words import say
 
 router = APIRouter(prefix="/bench")
-ODD_FIELDS = ("line", "bucket", "click")
-"""Where a load or reading far from its target is refused."""
 ON_PAGE = {
-    "want-sure": "want-near-target",
     "want-click-load": "want-load-at-click",
     "want-scale-name": "want-scale-of-shop",
 }
 """What is wanted, in the words of the page where the form of a check names its own fields."""
 LOAD_FIELDS = ("no_click", "click")
+LOADS = (*LOAD_FIELDS, "bucket")
 
 
 @router.get("/{check}/as-found")
 def as_found(ask: Asked, check: str, point: int | None = None) -> Response:
     """Pulls as found."""
-    return _pulling(ask, check, AS_FOUND, point, Form())
+    return _begin(ask, check, AS_FOUND, point)
 
 
 @router.get("/{check}/as-left")
 def as_left(ask: Asked, check: str, point: int | None = None) -> Response:
     """Pulls as left."""
-    return _pulling(ask, check, AS_LEFT, point, Form())
+    return _begin(ask, check, AS_LEFT, point)
 
 
 @router.post("/{check}/as-found")
@@ -96,13 +103,25 @@ def judge(ask: Asked, check: str, typed: TypedForm) -> Response:
     return see(f"/bench/{check}/{Step.VERDICT}")
 
 
+def _begin(ask: Ask, check: str, phase: str, point: int | None) -> Response:
+    """The page of a point; where none is named and the next one goes by yes/no answers, the page of these."""
+    if point is None:
+        body = check_view(ask.workshop.ledger, check).body
+        if body["closed"] is None and is_set_up(body):
+            following = next_point(body, phase)
+            if goes_by_trials(body, phase, following):
+                return see(trials_address(check, phase, following))
+    return _pulling(ask, check, phase, point, Form())
+
+
 def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
-    point = _point(typed)
+    point = point_sent(typed)
     try:
         read_pull(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
     except (InputRefused, Conflict, StoreTrouble) as refused:
         form = Form.refused(typed, _on_page(refused))
-        return _pulling(ask, check, phase, point, form, status=refused.http_status)
+        is_odd = isinstance(refused, InputRefused) and refused.wanted == "want-sure"
+        return _pulling(ask, check, phase, point, form, status=refused.http_status, is_odd=is_odd)
     return see(_where(ask, check, phase, point))
 
 
@@ -111,6 +130,8 @@ def _on_page(refused: SteelyardError) -> SteelyardError:
     if not isinstance(refused, InputRefused):
         return refused
     wanted = ON_PAGE.get(refused.wanted, refused.wanted)
+    if refused.wanted == "want-sure":
+        wanted = "want-near-target" if refused.field == "line" else "want-load-near-target"
     if refused.wanted == "want-unit" and refused.field in LOAD_FIELDS:
         wanted = "want-weight-of-shop"
     return InputRefused(refused.field, refused.given, wanted, **refused.facts)
@@ -120,27 +141,39 @@ def _where(ask: Ask, check: str, phase: str, point: int) -> str:
     """The same point until it has its pulls, then the next one."""
     body = check_view(ask.workshop.ledger, check).body
     glance = points_at_a_glance(body, phase)[point]
-    onward = point if glance.counted < glance.planned else next_point(body, phase)
+    is_short = next_unread(body, phase) is not None
+    wanted = wanted_pulls(body, phase, glance.planned) if is_short else glance.planned
+    onward = point if glance.counted < wanted else next_point(body, phase)
     return f"/bench/{check}/{phase}?point={onward}"
 
 
-def _point(typed: Typed) -> int:
-    text = typed["point"]
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 5 else -1
-
-
 def _after(ask: Ask, check: str, typed: Typed, deed: Callable[[], None]) -> Response:
-    phase, point = typed["phase"] or AS_FOUND, _point(typed)
+    """What follows a deed, on the page it was asked on."""
+    phase, point, back = typed["phase"] or AS_FOUND, point_sent(typed), typed["back"]
     try:
         deed()
     except (InputRefused, Conflict, StoreTrouble) as refused:
-        return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=refused.http_status)
-    return see(f"/bench/{check}/{phase}?point={max(point, 0)}")
+        form, status = Form.refused(Typed(), refused), refused.http_status
+        if back == "trials":
+            return trials_page(ask, check, phase, point, form, status=status)
+        if back == "pour":
+            return pour_page(ask, check, phase, point, form, status=status)
+        return _pulling(ask, check, phase, point, Form.refused(typed, refused), status=status)
+    place = f"/{back}" if back in ("trials", "pour") else ""
+    return see(f"/bench/{check}/{phase}{place}?point={max(point, 0)}")
 
 
 def _pulling(
-    ask: Ask, check: str, phase: str, point: int | None, form: Form, *, status: int = 200
+    ask: Ask,
+    check: str,
+    phase: str,
+    point: int | None,
+    form: Form,
+    *,
+    status: int = 200,
+    is_odd: bool = False,
 ) -> Response:
+    """The page. is_odd: what was sent is far from the target, so it is asked whether it was read so."""
     view = check_view(ask.workshop.ledger, check)
     if view.body["closed"] is not None:
         return see(f"/book/{view.body['closed']['record']}")
@@ -148,8 +181,9 @@ def _pulling(
         raise NotFound(say(f"step-{Step.SET_UP}"))
     glance = points_at_a_glance(view.body, phase)
     here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
-    running = running_point(view.body, phase, here)
-    number = view.tool["tool"]["number"]
+    running = _without_trials(running_point(view.body, phase, here))
+    number, mark = view.tool["tool"]["number"], ask.settings.decimal_mark
+    form = form if form.values or form.troubles else Form(_offered(running))
     return page(
         ask,
         "bench/pulls.html",
@@ -163,18 +197,38 @@ def _pulling(
         phase=phase,
         here=here,
         glance=glance,
+        addresses=[point_address(view.body, phase, one.number) for one in glance],
+        never=sum(pull.never_clicked and pull.struck_out is None for pull in running.pulls),
         running=running,
-        asked=asked_at(ask.workshop.ledger, view.body, here),
-        dots=_dots(running, ask.settings.decimal_mark),
+        asked=asked_at(view.body, here),
+        dots=_dots(running, mark),
         state=_state(running),
-        figure=lambda torque: _figure(torque, running, ask.settings.decimal_mark),
-        number=lambda value: marked(value, ask.settings.decimal_mark),
+        target_bare=f"{running.point.target.number:f}".replace(".", mark),
+        figure=lambda torque: _figure(torque, running, mark),
+        number=lambda value: marked(value, mark),
+        **load_words(running, {name: form.value(name) for name in LOADS}, mark),
         doubt_said=doubt_said,
         reasons=STRIKE_REASONS,
         form=form,
-        asks_sure=bool(form.value("sure") or any(form.trouble(name) for name in ODD_FIELDS)),
+        asks_sure=is_odd or bool(form.value("sure")),
         is_complete=all(one.counted >= one.planned for one in glance),
+        lock_moved=lock_moved(view.body, mark) if phase == AS_LEFT else "",
+        to_adjuster=phase == AS_LEFT and is_read_again(view.body),
     )
+
+
+def _without_trials(running: Running) -> Running:
+    """The pulls alone: yes/no answers, and what they say, stand on a page of their own."""
+    pulls = tuple(pull for pull in running.pulls if pull.clicked is None)
+    if len(pulls) == len(running.pulls):
+        return running
+    return replace(running, pulls=pulls, expanded_percent=None)
+
+
+def _offered(running: Running) -> dict[str, str]:
+    """What stands in the fields: the next pull begins at the last load without a click."""
+    loads = running.last_loads
+    return {"no_click": loads[0]} if len(loads) == 2 else {}
 
 
 def _state(running: Running) -> str:
@@ -238,6 +292,7 @@ def _verdict(ask: Ask, check: str, form: Form, *, status: int = 200) -> Response
         check=view.body,
         tool=view.tool,
         steps=step_list(view, Step.VERDICT),
+        lock_moved=lock_moved(view.body, ask.settings.decimal_mark),
         judged=judged_phases(view.body, ask.settings.decimal_mark),
         glance=points_at_a_glance(view.body, AS_LEFT if view.body["turns"] else AS_FOUND),
         phase=AS_LEFT if view.body["turns"] else AS_FOUND,

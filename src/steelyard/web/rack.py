@@ -18,6 +18,7 @@ from steelyard.desk import (
     add_tool,
     change_tool,
     is_rack_empty,
+    may_have_pivot,
     quarantine,
     release_tool,
     retire_tool,
@@ -162,6 +163,7 @@ def _shown(ask: Ask, view: ToolView, form: Form, *, status: int = 200) -> HTMLRe
         curve=rack_words.curve_chart(view, mark),
         history=rack_words.history_chart(view, mark),
         records=rack_words.record_rows(view.checks, mark),
+        has_pivot=may_have_pivot(view.body),
         words=rack_words,
     )
 

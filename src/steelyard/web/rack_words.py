@@ -18,6 +18,7 @@ from steelyard.desk import (
     ToolView,
     limit_choices,
 )
+from steelyard.desk.typed_table import as_shown
 from steelyard.words import say
 
 Choices = list[tuple[str, str]]
@@ -107,9 +108,16 @@ def state_word(state: str) -> str:
     return say(f"rack-state-{state}")
 
 
+def row_state(row: ToolRow) -> tuple[str, str]:
+    """Code of a tool's state and its word; what happened to it goes before what its last check said."""
+    if row.check_first is not None and row.state != "quarantined":
+        return "check-first", say(f"rack-state-{row.check_first}")
+    return row.state, state_word(row.state)
+
+
 def due_mark(row: ToolRow) -> tuple[str, str] | None:
-    """Code of the mark and its word, where a date calls for one."""
-    if row.due not in MARKED_DUE:
+    """Code of the mark and its word, where a date calls for one and the state does not."""
+    if row.due not in MARKED_DUE or row.check_first is not None:
         return None
     return "overdue" if row.due == "due-now" else row.due, say(f"rack-due-{row.due}")
 
@@ -157,7 +165,12 @@ def why(happened: Happened) -> str:
     """What was noted, or the record that brought it about."""
     if happened.record is not None:
         return say("rack-by-record", record=happened.record)
-    return happened.note or ""
+    if happened.pivot is not None:
+        return say("rack-by-pivot", **{name: as_shown(text) for name, text in happened.pivot.items()})
+    if happened.is_damage:
+        return say("rack-by-look", note=happened.note)
+    said = (say("rack-by-loan", who=happened.to) if happened.to else "", happened.note or "")
+    return " ".join(text for text in said if text)
 
 
 def record_rows(checks: tuple[PastToolCheck, ...], mark: str) -> list[tuple[int, str, str, str, str]]:
@@ -243,4 +256,4 @@ def _known(known: dict[str, Any]) -> Iterator[tuple[str, str]]:
     for name, code in FACTS.items():
         value = known.get(name)
         if value:
-            yield say(code), say("rack-yes") if value is True else str(value)
+            yield say(code), say("rack-yes") if value is True else as_shown(str(value))

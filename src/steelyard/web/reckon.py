@@ -16,12 +16,15 @@ from steelyard.desk.reckon_rack import forms_of_tools, forms_that_may_do
 from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused, NotFound, SteelyardError
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.marks import marked_text
 from steelyard.web.pages import Form, page, see
 from steelyard.web.reckon_fields import ABOUT_CHECKS, FROM_THE_PLACE, QUESTIONS, blanks_of, unit_of
 from steelyard.words import say
 
 router = APIRouter()
 OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)")
+AS_TYPED = ("given", "number", "numbers", "name", "names", "form", "day", "today")
+"""Facts that are no numbers reckoned here."""
 FORM_BEGINS = re.compile(r"^[ \t]*steelyard_check[ \t]*=", re.MULTILINE)
 MAIN_FACTS = {
     "reckon-same": "same",
@@ -96,7 +99,7 @@ def _answered(ask: Ask, question: str, typed: Typed) -> HTMLResponse:
         answer = answer_to(ask, question, typed)
     except SteelyardError as trouble:
         return _page(ask, question, _refused(question, typed, trouble), None, status=trouble.http_status)
-    return _page(ask, question, Form(typed.values), in_words(question, answer))
+    return _page(ask, question, Form(typed.values), in_words(question, answer, ask.settings.decimal_mark))
 
 
 def answer_to(ask: Ask, question: str, typed: Typed) -> Answer:
@@ -108,7 +111,7 @@ def answer_to(ask: Ask, question: str, typed: Typed) -> Answer:
     for name, blank in blanks_of(question).items():
         text = typed[name].strip()
         unit = unit_of(blank, ask.settings.unit)
-        given[name] = (with_unit(text, unit) if unit else text) if text else None
+        given[name] = (with_unit(text, unit, mark=ask.settings.reads_by) if unit else text) if text else None
     if question not in ABOUT_CHECKS:
         return reckon_asked(question, given)
     forms = _forms(ask, question, typed, given.get("want"))
@@ -134,16 +137,29 @@ def _pasted(text: str) -> Iterator[bytes]:
     return (text[start:end].encode() for start, end in pairwise(cuts) if text[start:end].strip())
 
 
-def in_words(question: str, answer: Answer) -> Shown:
-    """The answer as a page says it."""
+def in_words(question: str, answer: Answer, mark: str = ".") -> Shown:
+    """The answer as a page says it. mark: decimal mark of its numbers."""
     code, facts = answer.lines[0]
-    number, _, beside = _set_apart(facts[MAIN_FACTS[code]]) if code in MAIN_FACTS else ("", "", "")
-    said = [in_page_words(question, say(code, **facts)) for code, facts in answer.lines]
+    number, beside = "", ""
+    if code in MAIN_FACTS:
+        name = MAIN_FACTS[code]
+        number, _, beside = _set_apart(facts[name] if name in AS_TYPED else marked_text(facts[name], mark))
+    said = [in_page_words(question, said_with(mark, code, facts)) for code, facts in answer.lines]
     doubts = [
-        (found.severity.value, in_page_words(question, say(found.code, **found.facts)))
+        (found.severity.value, in_page_words(question, said_with(mark, found.code, found.facts)))
         for found in answer.findings
     ]
     return Shown(number, beside, said[0], tuple(said[1:]), tuple(doubts))
+
+
+def said_with(mark: str, code: str, facts: Mapping[str, object]) -> str:
+    """A sentence whose numbers have a decimal mark; what a person typed or named stays as it is."""
+    kept = {name: str(facts[name]) for name in AS_TYPED if name in facts}
+    places = {name: f"\ue000{name}\ue001" for name in kept}
+    sentence = marked_text(say(code, **{**facts, **places}), mark)
+    for name, text in kept.items():
+        sentence = sentence.replace(places[name], text)
+    return sentence
 
 
 def _set_apart(figure: str) -> tuple[str, str, str]:

@@ -1,14 +1,26 @@
 """The points of a sealed record in words and pictures, from the content that was kept."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from steelyard.charts import Chart, Share, budget_bars
-from steelyard.desk import AS_FOUND, AS_LEFT, Body, PointFigures, RecordView, point_figures, used_up_percent
-from steelyard.web.judged import bolts_get, deviation_picture, doubt_said
+from steelyard.charts import Chart, Found, Share, Trial, budget_bars, trial_levels
+from steelyard.desk import (
+    AS_FOUND,
+    AS_LEFT,
+    Body,
+    PointFigures,
+    RecordView,
+    Sides,
+    deciding,
+    is_estimated,
+    point_figures,
+    used_up_percent,
+)
+from steelyard.web.judged import bolts_get, cause_said, deviation_picture, doubt_said
 from steelyard.web.marks import marked
-from steelyard.words import say
+from steelyard.words import answer_said, as_set, bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)
 LEAST_SHARE_PERCENT = 0.5
@@ -34,26 +46,28 @@ class PullWords:
 
 @dataclass(frozen=True)
 class PointWords:
-    """A point: its head, sentences, pulls as a table, and what makes its ±."""
+    """A point: its head, sentences, pulls as a table, what makes its ±; yes/no answers as a picture too."""
 
     name: str
     verdict: str
     bolts: str
     verdict_line: str | None
     lines: tuple[str, ...]
+    pull_caption: str
     pull_head: tuple[str, ...]
     pulls: tuple[PullWords, ...]
+    answers: Chart | None
     budget: Chart | None
 
 
 @dataclass(frozen=True)
 class PhaseWords:
-    """What one phase said. worst: the worst point and a restricted range, where there are such."""
+    """What one phase said. decided: at which point, and a restricted range, where there are such."""
 
     phase: str
     verdict: str
     points: tuple[PointWords, ...]
-    worst: tuple[str, ...]
+    decided: tuple[str, ...]
     left_out: tuple[str, ...]
     pattern: tuple[str, ...]
     doubts: tuple[tuple[str, str], ...]
@@ -79,7 +93,7 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
         phase=phase,
         verdict=content["verdict"],
         points=tuple(_point(point, content, mark) for point in content["points"]),
-        worst=tuple(_worst(content)),
+        decided=tuple(_decided(content)),
         left_out=tuple(_left_out(body, content)),
         pattern=tuple(_pattern(content, mark)),
         doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"])) for f in content["doubts"]),
@@ -87,11 +101,11 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
     )
 
 
-def _worst(content: Mapping[str, Any]) -> Iterator[str]:
-    name = content["worst_point"]
-    for point in content["points"]:
-        if name == f"{point['target']} {point['direction']}":
-            yield say("check-worst", point=_name(point), share=used_up_percent(point)).strip()
+def _decided(content: Mapping[str, Any]) -> Iterator[str]:
+    point = deciding(content)
+    if point is not None:
+        cause, code = _cause(point), "check-decides" if _cause(point) else "check-worst"
+        yield say(code, point=_name(point), cause=cause, share=used_up_percent(point)).strip()
     if content["restricted_range"]:
         lowest, highest = content["restricted_range"]
         yield say("check-restricted", lowest=lowest, highest=highest).strip()
@@ -126,20 +140,29 @@ def _name(point: Mapping[str, Any]) -> str:
 def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> PointWords:
     figures = point_figures(point, content)
     shown = "record-pull-shown" if figures.is_load_known else "record-pull-torque"
-    bolts = bolts_get({**point, "bolts_get_percent": marked(point["bolts_get_percent"], mark)}, content)
+    threshold = point.get("threshold")
     return PointWords(
         name=_name(point),
         verdict=point["verdict"],
-        bolts=bolts,
+        bolts=bolts_get(point, content, mark),
         verdict_line=_verdict_line(point),
         lines=tuple(_lines(point, figures, mark)),
+        pull_caption=say("record-answers" if threshold else "record-pulls"),
         pull_head=(
+            say("record-answer"),
+            say("record-answer-torque", unit=figures.unit),
+            say("record-answer-level"),
+            say("record-answer-typed"),
+        )
+        if threshold
+        else (
             say("record-pull"),
             say(shown, unit=figures.unit),
             say("record-pull-deviation"),
             say("record-pull-typed"),
         ),
-        pulls=tuple(_pulls(point, figures, mark)),
+        pulls=tuple((_answers if threshold else _pulls)(point, figures, mark)),
+        answers=_answers_drawn(point, mark) if threshold else None,
         budget=_budget(point, mark),
     )
 
@@ -148,15 +171,25 @@ def _verdict_line(point: Mapping[str, Any]) -> str | None:
     """Limit, verdict and its cause; None where no limit applies."""
     if point["limit_percent"] is None:
         return None
-    widest = point["budget"][0] if point["budget"] else None
-    cause = say(f"cause-{point['cause']}", widest=line_name(widest) if widest else "")
+    cause = _cause(point)
     verdict = say(f"verdict-{point['verdict']}")
     limit = point["limit_percent"]
     return say("point-verdict", limit=limit, verdict=verdict, cause=f" ({cause})" if cause else "").strip()
 
 
+def _cause(point: Mapping[str, Any]) -> str:
+    widest = point["budget"][0] if point["budget"] else None
+    return cause_said(point, line_name(widest) if widest else "")
+
+
 def _lines(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[str]:
-    """Deviation with its interval, mean and spread, first pull and trend."""
+    """Deviation with its interval, mean and spread, first pull and trend; of yes/no answers what they
+    enclose.
+    """
+    threshold = point.get("threshold")
+    if not is_estimated(point):
+        yield say("point-answers-bound", n=threshold["answers"] if threshold else 0).strip()
+        return
     iso, counted = point["iso"], point["counted"]
     u = iso["standard_uncertainty_percent"]
     yield say(
@@ -168,6 +201,9 @@ def _lines(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterat
     if counted["measure"] != iso["measure"]:
         numbers = {short: marked(counted[key], mark) for short, key in ESTIMATE.items()}
         yield say("point-counted", measure=say(f"measure-{counted['measure']}"), **numbers).strip()
+    if threshold is not None:
+        yield from _threshold_lines(point, threshold, figures, mark)
+        return
     code = "point-numbers-shown" if figures.is_load_known else "point-numbers"
     yield say(
         code,
@@ -184,6 +220,49 @@ def _lines(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterat
         trend=_figure(figures.trend, figures, mark, sign="+"),
         unit=figures.unit,
     ).strip()
+
+
+def _threshold_lines(
+    point: Mapping[str, Any], threshold: Mapping[str, Any], figures: PointFigures, mark: str
+) -> Iterator[str]:
+    yield say(
+        "point-answers",
+        n=threshold["answers"],
+        mean=_figure(figures.mean, figures, mark),
+        unit=figures.unit,
+        target=point["target"],
+    ).strip()
+    yield from bracket_lines(threshold, lambda value: marked(value, mark))
+
+
+def _answers(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:
+    """Every answer: the torque that was tried, its level, what hung, and what the tool did."""
+    for i, (pull, torque) in enumerate(zip(point["pulls"], figures.pulls, strict=True), 1):
+        level = 100 * (pull["torque_newton_metre"] / pull["shown_newton_metre"] - 1)
+        said = answer_said(clicked=pull.get("clicked"), never=pull["never_clicked"])
+        more = as_set(set_to=pull.get("set"), at=pull.get("at"))
+        typed = say("record-answered", said=said, typed=f"{pull['typed']}, {more}" if more else pull["typed"])
+        struck = pull["struck_out"]
+        remark = say("pull-struck", reason=struck).strip() if struck is not None else ""
+        percent = say("pull-deviation", percent=marked(level, mark))
+        yield PullWords(i, _figure(torque, figures, mark), percent, typed, remark)
+
+
+def _answers_drawn(point: Mapping[str, Any], mark: str) -> Chart:
+    """The answers that stand, over the level they were given at."""
+    threshold, counted = point["threshold"], [p for p in point["pulls"] if p["counted"]]
+    drawn = []
+    for pull in counted:
+        low, high = pull["between_percent"]
+        ends = (-math.inf if low is None else low, math.inf if high is None else high)
+        drawn.append(Trial(*ends, pull["typed"]))
+    low, high = threshold["bracket_percent"]
+    estimate = (threshold["low_percent"], threshold["percent"], threshold["high_percent"])
+    found = Found(
+        bracket_percent=(low, high) if threshold["sides"] == Sides.SEPARATED else None,
+        estimate_percent=estimate if is_estimated(point) else None,
+    )
+    return trial_levels(drawn, found, decimal_mark=mark)
 
 
 def _pulls(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:

@@ -3,11 +3,13 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from steelyard.desk import Body, RecordView
+from steelyard.desk import Body, RecordView, ToolKind
+from steelyard.web.adjust_words import changes_said
 from steelyard.web.marks import marked
 from steelyard.web.record_points import PHASES
 from steelyard.web.today import at_hour
-from steelyard.words import CAUTIONS, say
+from steelyard.words import cautions as caution_codes
+from steelyard.words import say
 
 Row = tuple[str, str]
 Step = Mapping[str, Any]
@@ -83,7 +85,10 @@ def _judged_by(content: Mapping[str, Any]) -> Iterator[Row]:
             source=limit["source"],
         )
     )
-    yield headed(say("check-rule", rule=say(f"rule-{content['rule']}")))
+    rule = say(f"rule-{content['rule']}")
+    if any(point.get("threshold") for point in content["points"]):
+        rule = say("of-answers", rule=rule)
+    yield headed(say("check-rule", rule=rule))
 
 
 def _conditions(content: Mapping[str, Any], mark: str) -> str:
@@ -178,21 +183,39 @@ def _stated(value: object) -> str:
     return say("record-kit-stated", **value) if isinstance(value, Mapping) else str(value)
 
 
-def turns(body: Body) -> list[str]:
-    """Every turn of the adjuster, or why it was let be."""
+def turns(body: Body, mark: str) -> list[str]:
+    """Every turn of the adjuster with what it did, the lock, or why it was let be."""
     rows = []
-    for turn in body["turns"]:
+    done = (body["closed"] or {}).get("adjusted") or {"points": [], "moved_percent": []}
+    for i, turn in enumerate(body["turns"]):
         text = say("record-turn", turns=turn["turns"], way=say(f"way-{turn['way']}"))
-        rows.append(say("record-turn-note", turn=text, note=turn["note"]) if turn["note"] else text)
+        if turn["note"]:
+            text = say("record-turn-note", turn=text, note=turn["note"])
+        did = changes_said(done["points"], done["moved_percent"][i], mark) if done["points"] else ""
+        rows.append(say("record-turn-did", turn=text, did=did) if did else text)
+    if body["turns"]:
+        rows.append(_lock(body, done, mark))
     if body["waived"] is not None:
         rows.append(say("record-waived", reason=body["waived"]["reason"]))
     return rows
 
 
+def _lock(body: Body, done: Mapping[str, Any], mark: str) -> str:
+    """How the lock was made, and what it did."""
+    locked = body.get("locked")
+    if locked is None:
+        return say("record-never-locked")
+    text = say("record-locked-note", note=locked["note"]) if locked["note"] else say("record-locked")
+    shift = changes_said(done["points"], done.get("lock_moved_percent", []), mark)
+    return f"{text} {say('record-lock-moved', points=shift)}" if shift else text
+
+
 def cautions(body: Body) -> list[str]:
     """What to take care of where something hung."""
-    hung = body["setup"] is not None and body["setup"]["form"]["kit"]["kind"] in HANGING
-    return [say(code) for code in CAUTIONS] if hung else []
+    if body["setup"] is None or body["setup"]["form"]["kit"]["kind"] not in HANGING:
+        return []
+    shows = ToolKind(body["setup"]["form"]["tool"]["kind"]).is_indicating
+    return [say(code) for code in caution_codes(signals=not shows)]
 
 
 def at_by(step: Step, people: Mapping[str, str]) -> str:

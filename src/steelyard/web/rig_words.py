@@ -17,6 +17,7 @@ from steelyard.desk import (
     PaperState,
     paper_state,
 )
+from steelyard.desk.typed_table import as_shown
 from steelyard.words import say
 
 SIGNS = {
@@ -73,7 +74,8 @@ def short(body: Body) -> str:
     if body["sort"] == "scale":
         return say(f"rig-short-scale-{table['knows']}", step=table["step"])
     if body["sort"] == "mass":
-        return f"{table['value']}, {_mass_trust(table)}" if "±" not in table["value"] else str(table["value"])
+        value = as_shown(table["value"])
+        return f"{value}, {_mass_trust(table)}" if "±" not in value else value
     if body["sort"] == "hung-weight":
         return (
             say("rig-short-hung-weight", arm=table["arm"])
@@ -123,7 +125,7 @@ def _fact(name: str, value: Any) -> tuple[str, str]:
         return label, say("rig-in-service-yes" if value else "rig-in-service-no")
     if value is True:
         return label, say("rig-fact-yes")
-    return label, say(f"rig-{name}-{value}") if name in PICKED else str(value)
+    return label, say(f"rig-{name}-{value}") if name in PICKED else as_shown(str(value))
 
 
 def _mass_trust(table: Mapping[str, Any]) -> str:

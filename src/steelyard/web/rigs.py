@@ -13,11 +13,14 @@ from steelyard.desk import (
     Ability,
     Body,
     Shelf,
+    ToolKind,
     ability,
     add_rig,
+    alone,
     change_rig,
     here,
     kinds_for,
+    people,
     rig_body,
     sell_rig,
     sold,
@@ -27,9 +30,11 @@ from steelyard.desk import (
 )
 from steelyard.errors import InputRefused, NotFound, SteelyardError
 from steelyard.web import rig_words as words
+from steelyard.web import weigh_words
+from steelyard.web.alone_words import alone_words
 from steelyard.web.asked import Ask, Asked, TypedForm
 from steelyard.web.pages import Form, page, see
-from steelyard.words import CAUTIONS, say
+from steelyard.words import cautions, say
 
 router = APIRouter(prefix="/rigs")
 DRAWN = ("hung-weight", "drum", "transducer")
@@ -144,7 +149,13 @@ def _form(ask: Ask, sort: str, form: Form, *, body: Body | None = None, status: 
         materials=words.material_choices(),
         rows=range(1, MOST_ROWS + 1),
         drawing=rig_drawing(sort) if sort in DRAWN else None,
+        has_scale=bool(here(ask.workshop.ledger).scales),
     )
+
+
+def _shows(asked: Ability) -> bool:
+    """The tool that is asked about shows a torque, and does not signal."""
+    return ToolKind(asked.tool["tool"]["kind"]).is_indicating
 
 
 def _view(ask: Ask, body: Body, *, selling: Form | None = None, status: int = 200) -> HTMLResponse:
@@ -153,6 +164,7 @@ def _view(ask: Ask, body: Body, *, selling: Form | None = None, status: int = 20
     tools = tools_for(ask.workshop.ledger, body) if body["state"] == "here" else []
     if STAND_IN not in wanted and not wanted.get("tool") and tools:
         wanted["tool"] = tools[0]["id"]
+    by_itself = alone(body, shelf, tools) if body["state"] == "here" else None
     form = Form(wanted)
     asked = None
     try:
@@ -169,6 +181,12 @@ def _view(ask: Ask, body: Body, *, selling: Form | None = None, status: int = 20
         body=body,
         paper=words.paper_words(body, ask.workshop.clock.now().date()),
         words=words,
+        weighed=weigh_words.weighed(body, people(ask.workshop.ledger), ask.settings.decimal_mark),
+        weighed_over=weigh_words.weighed_over(body, ask.settings.decimal_mark),
+        has_scale=bool(shelf.scales),
+        alone=alone_words(by_itself, unit=ask.settings.unit, mark=ask.settings.decimal_mark)
+        if by_itself is not None
+        else None,
         asked=asked,
         form=form,
         selling=selling or Form(),
@@ -176,13 +194,13 @@ def _view(ask: Ask, body: Body, *, selling: Form | None = None, status: int = 20
         kinds=[(kind, say(f"kind-{kind}")) for kind in kinds_for(body)],
         scales=_scales(body, shelf),
         arms=[(arm["id"], arm["table"]["name"]) for arm in (*shelf.arms, *shelf.drums)],
-        cautions=CAUTIONS,
+        cautions=cautions(signals=asked is None or not _shows(asked)),
     )
 
 
 def _ask(ask: Ask, body: Body, wanted: Mapping[str, str]) -> Ability | None:
     """The answer to what was asked in the address; None where nothing was."""
-    if body["sort"] == "mass" or body["state"] != "here" or not (STAND_IN in wanted or wanted.get("tool")):
+    if body["state"] != "here" or not (STAND_IN in wanted or wanted.get("tool")):
         return None
     stand_in = stand_in_tool(wanted, torque_unit=ask.settings.unit) if STAND_IN in wanted else None
     return ability(

@@ -171,7 +171,7 @@ def _settings(
         status=status,
         form=workshop or Form(_kept(said)),
         device=device or Form(_device(ask)),
-        people=_named(ask),
+        people=_named(ask, with_borrowers=True),
         folder=str(ask.workshop.folder),
         backup=backup_said(ask)[0],
         same_unit=say("settings-as-workshop", value=said.unit),
@@ -188,15 +188,16 @@ def _forget(ask: Ask, person: Person, form: Form | None = None, status: int = 20
 
 
 def _person(ask: Ask, key: str) -> Person:
-    for person in _named(ask):
+    for person in _named(ask, with_borrowers=True):
         if person.key == key:
             return person
     raise NotFound(key)
 
 
-def _named(ask: Ask) -> tuple[Person, ...]:
+def _named(ask: Ask, *, with_borrowers: bool = False) -> tuple[Person, ...]:
     """Everybody whose name is still there."""
-    return tuple(person for person in people(ask.workshop.ledger) if person.name is not None)
+    known = people(ask.workshop.ledger, with_borrowers=with_borrowers)
+    return tuple(person for person in known if person.name is not None)
 
 
 def _choices() -> dict[str, Any]:

@@ -29,13 +29,12 @@ class Row(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One of the first steps. state: done, now or todo."""
+    """One of the first steps. state: done, now or todo. ways: word and address of each button."""
 
     title: str
     text: str
     state: str
-    button: str
-    href: str
+    ways: tuple[tuple[str, str], ...]
 
 
 class Heap(NamedTuple):
@@ -71,7 +70,7 @@ def today(ask: Asked) -> Response:
 def _heaps(ask: Ask, found: Today) -> tuple[Heap, ...]:
     """What there is, the most pressing first; nothing of what there is not."""
     names = ask.workshop.ledger.names()
-    due = (*map(_overdue, found.overdue), *map(_soon, found.soon))
+    due = _due(found)
     checks = tuple(_open(check, names) for check in found.open_checks)
     heaps = (
         Heap(say("today-open"), checks, "/bench" if found.more_checks else ""),
@@ -84,6 +83,18 @@ def _heaps(ask: Ask, found: Today) -> tuple[Heap, ...]:
         Heap(say("today-papers"), tuple(map(_paper, found.papers)), "/rigs" if found.more_papers else ""),
     )
     return tuple(heap for heap in heaps if heap.rows)
+
+
+def _due(found: Today) -> tuple[Row, ...]:
+    """Tools due; those that fell or were overloaded first, whatever their dates."""
+    overdue, soon = ([tool for tool in part if not tool.check_first] for part in (found.overdue, found.soon))
+    first = [tool for tool in (*found.check_first, *found.overdue, *found.soon) if tool.check_first]
+    return (*map(_check_first, first), *map(_overdue, overdue), *map(_soon, soon))
+
+
+def _check_first(tool: DueTool) -> Row:
+    word = say(f"rack-state-{tool.check_first}")
+    return Row(tool.number, f"/rack/{tool.tool}", "check-first", word, say("today-check-first"))
 
 
 def _overdue(tool: DueTool) -> Row:
@@ -108,6 +119,8 @@ def _aside(tool: SetAside) -> Row:
     day = day_in_words(date.fromisoformat(tool.since))
     if tool.record is not None:
         said = say("today-aside-record", day=day, record=tool.record)
+    elif tool.is_damage:
+        said = say("today-aside-damage", day=day, note=tool.note)
     else:
         said = f"{say('today-aside-since', day=day)} {tool.note or ''}".strip()
     return Row(tool.number, f"/rack/{tool.tool}", "quarantined", say("today-state-aside"), said)
@@ -123,20 +136,26 @@ def _paper(paper: EndingPaper) -> Row:
 
 
 def _steps(first: FirstSteps) -> tuple[Step, ...]:
-    """Scale, tool, check, until there is a record; the first one not done has the button."""
+    """Something that weighs or shows a torque, tool, check, until there is a record."""
     if first.has_record:
         return ()
     done = (first.has_rig, first.has_tool, False)
     now = done.index(False)
     said = (
-        (say("first-scale"), say("first-scale-why"), say("first-scale-button"), "/rigs/new/scale"),
-        (say("first-tool"), say("first-tool-why"), say("first-tool-button"), "/rack/new"),
-        (say("first-check"), say("first-check-why"), say("first-check-button"), CHECK_A_TOOL),
+        (
+            say("first-rig"),
+            say("first-rig-why"),
+            (
+                (say("first-scale-button"), "/rigs/new/scale"),
+                (say("first-transducer-button"), "/rigs/new/transducer"),
+            ),
+        ),
+        (say("first-tool"), say("first-tool-why"), ((say("first-tool-button"), "/rack/new"),)),
+        (say("first-check"), say("first-check-why"), ((say("first-check-button"), CHECK_A_TOOL),)),
     )
     states = tuple("done" if is_done else "now" if i == now else "todo" for i, is_done in enumerate(done))
     return tuple(
-        Step(title, text, state, button, href)
-        for (title, text, button, href), state in zip(said, states, strict=True)
+        Step(title, text, state, ways) for (title, text, ways), state in zip(said, states, strict=True)
     )
 
 

@@ -6,7 +6,18 @@ A language is one gettext file: context = code, text = the English sentence of `
 """
 
 from steelyard.words.catalogue import say
-from steelyard.words.cautions import CAUTIONS
+from steelyard.words.cautions import CAUTIONS, cautions
 from steelyard.words.english import CATALOGUE
+from steelyard.words.thresholds import answer_said, as_set, bolts_bound, bolts_estimate, bracket_lines
 
-__all__ = ["CATALOGUE", "CAUTIONS", "say"]
+__all__ = [
+    "CATALOGUE",
+    "CAUTIONS",
+    "answer_said",
+    "as_set",
+    "bolts_bound",
+    "bolts_estimate",
+    "bracket_lines",
+    "cautions",
+    "say",
+]

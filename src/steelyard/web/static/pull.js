@@ -7,7 +7,7 @@
   const words = document.getElementById("pull-words").dataset;
   const told = document.getElementById("pull-told");
   const isLoad = form.dataset.way === "load";
-  const SENT_TWICE_MS = 400; // as in `steelyard.readings`
+  const SENT_TWICE_MS = 400; // own rule; nobody pulls a tool twice in that time
   const PATIENCE_MS = 10_000;
   const AWAY = new Set([502, 503, 504, 507]);
 
@@ -99,6 +99,7 @@
       const fresh = page.querySelector(`[data-part="${part.dataset.part}"]`);
       if (fresh && fresh.innerHTML !== part.innerHTML) part.replaceChildren(...fresh.childNodes);
     }
+    if (here.dataset.point !== page.getElementById("pulling").dataset.point) beginAnew(page);
     Object.assign(here.dataset, page.getElementById("pulling").dataset);
     for (const name of ["submission", "seen", "point"]) {
       form.elements[name].value = page.getElementById("pull-form").elements[name].value;
@@ -107,6 +108,14 @@
     if (unit) form.querySelector(".unit").textContent = unit.textContent;
     for (const id of open) document.getElementById(id)?.setAttribute("open", "");
     if (focus && document.activeElement?.id !== focus) document.getElementById(focus)?.focus();
+  };
+
+  // Another point begins at another load; what is being typed for it already stays.
+  const beginAnew = (page) => {
+    if (!isLoad || form.elements.click.value || form.elements.bucket.value) return;
+    form.elements.no_click.value = page.getElementById("pull-form").elements.no_click.value;
+    showMasses?.();
+    sums.show();
   };
 
   // The server did not take the first item: it stays, with the reason, until the person decides.
@@ -155,6 +164,7 @@
     for (const trouble of form.querySelectorAll(".trouble, .trouble-box")) trouble.remove();
     form.elements.sure?.closest(".field").remove();
     showMasses?.();
+    sums?.show();
     take(typed, at);
   };
 
@@ -228,6 +238,7 @@
   const masses = document.getElementById("pull-masses");
   const showMasses = masses && masses.querySelector("[data-mass]")
     ? PullTouch.masses(masses, [form.elements.no_click, form.elements.click]) : null;
+  const sums = isLoad ? new PullSum(form) : null;
   const pad = form.querySelector(".keypad");
   if (pad) {
     PullTouch.keypad(pad, field, accept);

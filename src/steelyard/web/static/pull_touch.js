@@ -42,7 +42,7 @@ globalThis.PullTouch = {
     field.dispatchEvent(new Event("input", { bubbles: true }));
   },
 
-  // A tap hangs a mass on the load in hand, a second one takes it off.
+  // A tap hangs a mass on the load in hand, a second one takes it off; a whole load goes into its own field.
   masses(room, fields) {
     let hand = fields[0];
     const hung = () => hand.value.split("+").map((name) => name.trim()).filter(Boolean);
@@ -68,13 +68,16 @@ globalThis.PullTouch = {
         const names = hung().filter((name) => name !== button.dataset.mass);
         const isOff = names.length < hung().length;
         hand.value = (isOff ? names : [...names, button.dataset.mass]).join(" + ");
+      } else if (button?.dataset.load) {
+        hand = fields.find((field) => field.name === button.dataset.into);
+        hand.value = button.dataset.load;
       } else if (button?.dataset.deed === "next-load") {
         const [noClick, click] = fields;
         noClick.value = click.value || noClick.value;
         click.value = noClick.value;
         hand = click;
       }
-      show();
+      hand.dispatchEvent(new Event("input", { bubbles: true }));
     });
     room.hidden = false;
     show();

@@ -1,5 +1,6 @@
 """The English sentences, one module per kind of message; together they are the catalogue."""
 
+from steelyard.words.english.adjusting import ADJUSTING
 from steelyard.words.english.asking import ASKING
 from steelyard.words.english.bench_input import BENCH_INPUT
 from steelyard.words.english.bench_pages import BENCH_PAGES
@@ -23,8 +24,12 @@ from steelyard.words.english.shell import SHELL
 from steelyard.words.english.simulating import SIMULATING
 from steelyard.words.english.storing import STORING
 from steelyard.words.english.today import TODAY
+from steelyard.words.english.trial_pages import TRIAL_PAGES
+from steelyard.words.english.trials import TRIALS
+from steelyard.words.english.weighing import WEIGHING
 
 CATALOGUE: dict[str, str] = {
+    **ADJUSTING,
     **ASKING,
     **BENCH_INPUT,
     **BENCH_PAGES,
@@ -47,5 +52,8 @@ CATALOGUE: dict[str, str] = {
     **SHELL,
     **SIMULATING,
     **TODAY,
+    **TRIAL_PAGES,
+    **TRIALS,
     **STORING,
+    **WEIGHING,
 }

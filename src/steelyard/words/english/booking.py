@@ -44,6 +44,7 @@ BOOKING: dict[str, str] = {
     "book-file-text-hint": "It begins with steelyard_check = 1",
     "book-file-keep": "Judge and seal",
     "notice-record-kept": "The check was judged and sealed as this record.",
+    "notice-record-there": "The file says what this record says already. Nothing was kept a second time.",
     "notice-record-corrected": "The correction stands with the record. The record itself is as it was.",
     "record-title": "Record {record}",
     "record-in": "Record {record}, {workshop}",

@@ -46,7 +46,7 @@ FINDINGS: dict[str, str] = {
     "rough-few-pulls": "{point}: the ranking of the ± is rough here, because there are few pulls.",
     "curved": "{point}: something that acts to one side only shifts the expected deviation by {shift_percent:+.2f} %.",
     "no-spread": "{point}: all pulls are the same; the step of the reading is coarser than the tool.",
-    "never-clicked": "{point}: pull {pull} ({typed}) never clicked; the mean leaves it out, so it may be too low.",
+    "never-clicked": "{point}: pull {pull} ({typed}) never clicked; all pulls here are judged as one threshold, this one as a lower bound.",
     "unit-suspected": "{point}: pull {pull} ({typed}) fits a kit showing {likely} instead of {taken}. "
     "Look at its display; nothing was converted.",
     "reading-outside-range": "{point}: outside the tool's range lie pulls {pulls}.",

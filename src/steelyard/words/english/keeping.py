@@ -6,6 +6,8 @@ KEEPING: dict[str, str] = {
     "send yours again; what you typed is still here",
     "store-trouble": "the ledger at {place} cannot be used",
     "store-busy": "another program holds the ledger at {place}: nothing was written; try again in a moment",
+    "store-served": "Steelyard is open at {address} with the ledger at {place}: nothing was written; end Steelyard first "
+    "(Ctrl-C where it was started), then do this again",
     "store-full": "no room is left on the disk of {place}: nothing was written and nothing is lost; free some space, then "
     "try again",
     "store-read-only": "{place} may not be written: nothing was written; mend the permissions of the file and its folder",

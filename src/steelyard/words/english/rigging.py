@@ -106,7 +106,7 @@ RIGGING: dict[str, str] = {
     "rig-in-service-yes": "In use since then",
     "rig-in-service-no": "Just now: the single limit holds",
     "rig-gain": "Its error, found by a check here",
-    "rig-gain-hint": "With its ±, such as 0.12 % ± 0.05 %. Reckon has a page that finds it with water. It then counts as knowing mass.",
+    "rig-gain-hint": "With its ±, such as 0.12 % ± 0.05 %. Its own page finds it with water. It then counts as knowing mass.",
     "rig-value": "Weight",
     "rig-value-hint": "As marked, with its ± if you know one: 5 kg ± 2 g.",
     "rig-mass-class": "Its class",
@@ -201,8 +201,25 @@ RIGGING: dict[str, str] = {
     "rig-sell": "It is no longer here",
     "rig-sell-why": "Sold, lent out for good, broken. Records made with it keep their copy of it.",
     "rig-sell-note": "Why, if you like",
-    "rig-mass-goes": "A weight decides nothing on its own: it is joined to every arm and drum.",
-    "rig-mass-no-arm": "Add an arm or a drum to hang it from.",
+    "rig-alone": "By itself",
+    "rig-alone-scale": "A scale alone gives no torque. With an arm, or the handle of the tool itself, and something heavy it "
+    "does: weighed here, hung there.",
+    "rig-alone-from": "From {quarter:.2g} kg on it knows every load to ±1 %, a quarter of ±4 %; from {whole:.2g} kg on to ±4 %. "
+    "What is lighter can decide nothing.",
+    "rig-alone-from-whole": "From {whole:.2g} kg on it knows every load to ±4 %, but none up to 100 kg to ±1 %, a quarter of "
+    "that: it decides only tools that are nearly right. Check it on site, or take a finer one.",
+    "rig-alone-from-nowhere": "It knows no load up to 100 kg to ±4 %: it can decide nothing. Check it on site, or take a finer "
+    "one.",
+    "rig-alone-load-head": "A load of",
+    "rig-alone-load": "{kilogram:.0f} kg",
+    "rig-alone-mass": "A weight alone gives no torque. It hangs from an arm, or at the handle of the tool itself, together "
+    "with everything else that is here.",
+    "rig-alone-known": "It is known to ±{expanded:.2g} %.",
+    "rig-alone-no-arm": "Missing is an arm with a length, or a tool with its grip mark.",
+    "rig-alone-handle": "the handle of {number}",
+    "rig-alone-arm-head": "Hung from",
+    "rig-alone-length-head": "At",
+    "rig-alone-torque": "{torque:.3g} {unit}",
     "rig-table-head": "Rows of its paper",
     # what it can decide
     "rig-ability": "What can it decide?",
@@ -213,6 +230,7 @@ RIGGING: dict[str, str] = {
     "rig-ability-scale-all": "all there is",
     "rig-ability-ask": "Ask",
     "rig-ability-arm": "The load hangs from {arm}.",
+    "rig-ability-all": "It hangs together with all weights and scales that are here.",
     "rig-ability-bare": "The load hangs at the grip mark of the tool.",
     "rig-ability-refused": "It cannot be said yet. Wanted is {wanted}.",
     "rig-ability-point-refused": "cannot be said: wanted is {wanted}",

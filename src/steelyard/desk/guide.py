@@ -1,0 +1,189 @@
+"""Guidance at the adjuster: what the turns so far taught, the next one, and whether it can be mended."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from steelyard.adjustment import (
+    Advice,
+    Belief,
+    GainPrior,
+    Outlook,
+    Point,
+    Sort,
+    Turned,
+    advise,
+    chebyshev_line,
+    learn,
+    outlook,
+)
+from steelyard.desk.earlier_turns import usual_gain
+from steelyard.desk.ports import Body, Ledger
+from steelyard.desk.turn_readings import (
+    Moved,
+    Row,
+    aim_of,
+    lock_shift,
+    moved,
+    readings_of,
+    rows_of,
+    turned_of,
+)
+from steelyard.findings import Finding, Severity
+from steelyard.records import AS_FOUND, standing_verdict
+
+FEWEST_READINGS = 3  # of a point, below which "cannot be mended" is never said
+EVEN = 0.5
+SURE_OF_SENSE, LOOSEST = 0.95, 0.4  # probability, and relative uncertainty of a gain, from which it is kept
+REVERSED = 3.0  # standard uncertainties of a change the wrong way, from which the sense is asked about
+
+
+@dataclass(frozen=True)
+class GuidedPoint:
+    """A point as the guide sees it: [N m]; now: where it is believed to stand against what was set. [%]"""
+
+    name: str
+    target_newton_metre: float
+    limit_percent: float
+    aim_percent: float
+    now_percent: float
+
+
+@dataclass(frozen=True)
+class Guide:
+    """What to do at the adjuster.
+
+    points: with a limit, in the order of their targets. readings: fewest pulls behind any of them.
+    advice: the next turn; None where nothing was read since the last one. way: `in`, `out` or `` for none.
+    outlook: the best that can be reached; both_percent: the same for a tool with two adjusters, one of which
+    adds an amount and one a percentage, None where one point has nothing to tell.
+    gain_newton_metre: of a turn at the highest point, with its standard deviation, once a turn taught it.
+    learned_from: earlier adjustments of this kind in this shop.
+    moved_percent: what each turn did to each point. shift_percent: what locking did, where it was read before
+    and after; else empty. unread: names of points not read since the last turn.
+    lacking: names of points with too few pulls as found for "cannot be mended".
+    """
+
+    points: tuple[GuidedPoint, ...]
+    readings: int
+    advice: Advice | None
+    way: str
+    outlook: Outlook
+    gain_newton_metre: tuple[float, float] | None
+    learned_from: int
+    is_locked: bool
+    moved_percent: tuple[Moved, ...]
+    shift_percent: Moved
+    unread: tuple[str, ...]
+    lacking: tuple[str, ...]
+    both_percent: float | None
+    doubts: tuple[Finding, ...]
+
+
+def guide(ledger: Ledger | None, body: Body) -> Guide | None:
+    """Guidance for a check whose as-found verdict stands; None where no point has a limit and readings.
+
+    ledger: None where nothing is known of other adjustments. body: of the check.
+    Nothing is asserted of the sense: it is learned from the turns.
+    """
+    said = standing_verdict(body, AS_FOUND)
+    if said is None:
+        return None
+    rows = rows_of(body, said["content"]["points"])
+    if not rows:
+        return None
+    points = [Point(row.target, aim_of(row)) for row in rows]
+    prior, learned_from = usual_gain(ledger, body, points[-1].target_newton_metre)
+    turned = turned_of(body, rows)
+    belief = learn(points, [row.first for row in rows], turned, prior=prior)
+    is_read = not turned or any(reading is not None for reading in turned[-1].readings)
+    advice = advise(belief) if is_read and body.get("locked") is None else None
+    fewest = min(readings_of(body, row.place) for row in rows)
+    return Guide(
+        points=tuple(_guided(row, d) for row, d in zip(rows, belief.deviations_newton_metre, strict=True)),
+        readings=fewest,
+        advice=advice,
+        way=_way(advice),
+        outlook=_outlook(belief, rows, fewest, seed=int(body["first"])),
+        gain_newton_metre=belief.gain_newton_metre if turned else None,
+        learned_from=learned_from,
+        is_locked=body.get("locked") is not None,
+        moved_percent=moved(rows, turned),
+        shift_percent=lock_shift(body, rows),
+        unread=_unread(rows, turned),
+        lacking=tuple(row.name for row in rows if readings_of(body, row.place) < FEWEST_READINGS),
+        both_percent=_both(belief, rows),
+        doubts=tuple(_doubts(points, rows, turned, prior)),
+    )
+
+
+def learned_gain(ledger: Ledger, body: Body) -> float | None:
+    """What a turn "in" does to the torque at the highest point, over that torque. [1 per turn]
+
+    None where no turn taught its sense and size well enough to expect the same of another tool.
+    """
+    said = body["verdicts"].get(AS_FOUND)
+    rows = rows_of(body, said["content"]["points"]) if said and body["turns"] else []
+    if not rows:
+        return None
+    points = [Point(row.target, aim_of(row)) for row in rows]
+    prior, _ = usual_gain(ledger, body, points[-1].target_newton_metre)
+    belief = learn(points, [row.first for row in rows], turned_of(body, rows), prior=prior)
+    size, u = belief.gain_newton_metre
+    if belief.sense_probability < SURE_OF_SENSE or u > LOOSEST * size:
+        return None
+    sense = 1 if belief.rises_probability > EVEN else -1
+    return sense * size / points[-1].target_newton_metre
+
+
+def _guided(row: Row, deviation_newton_metre: float) -> GuidedPoint:
+    now = 100 * deviation_newton_metre / row.target
+    return GuidedPoint(row.name, row.target, row.limit, 100 * aim_of(row), now)
+
+
+def _way(advice: Advice | None) -> str:
+    if advice is None or advice.sort is Sort.STAY:
+        return ""
+    return "in" if advice.turns > 0 else "out"
+
+
+def _outlook(belief: Belief, rows: Sequence[Row], fewest: int, *, seed: int) -> Outlook:
+    """Against the limits themselves, the kit's U in it."""
+    limits = replace(belief, points=tuple(Point(row.target, row.limit / 100) for row in rows))
+    kit = max(row.kit for row in rows) / 200
+    return outlook(limits, fewest_readings=fewest, u_kit_ratio=kit, seed=seed)
+
+
+def _doubts(
+    points: Sequence[Point], rows: Sequence[Row], turned: Sequence[Turned], prior: GainPrior
+) -> Iterator[Finding]:
+    """A turn whose answers say that it went the other way than was written down."""
+    if len(turned) < 2 or not turned[-1].turns:
+        return
+    before = learn(points, [row.first for row in rows], turned[:-1], prior=prior)
+    if before.sense_probability < 0.9:
+        return
+    expected = turned[-1].turns * float(before.weights @ before.effects[:, -1])
+    changes, u2 = [], 0.0
+    for now, then in zip(turned[-1].readings, before.last, strict=True):
+        if now is not None and then is not None:
+            changes.append(now.deviation_newton_metre - then.deviation_newton_metre)
+            u2 += now.u_newton_metre**2 + then.u_newton_metre**2
+    if changes and math.fsum(changes) * expected < 0 and abs(math.fsum(changes)) > REVERSED * math.sqrt(u2):
+        yield Finding("turn-reversed", Severity.WARN, {"turn": len(turned)})
+
+
+def _unread(rows: Sequence[Row], turned: Sequence[Turned]) -> tuple[str, ...]:
+    last = turned[-1].readings if turned else (True,) * len(rows)
+    return tuple(row.name for row, reading in zip(rows, last, strict=True) if reading is None)
+
+
+def _both(belief: Belief, rows: Sequence[Row]) -> float | None:
+    """Worst deviation that an amount and a percentage together would leave, of the tightest limit. [%]"""
+    targets = [row.target for row in rows]
+    if len(set(targets)) < 2:
+        return None
+    limits = [row.limit / 100 * row.target for row in rows]
+    return chebyshev_line(targets, belief.deviations_newton_metre, limits=limits).worst * min(
+        row.limit for row in rows
+    )

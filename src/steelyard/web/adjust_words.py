@@ -1,0 +1,240 @@
+"""The adjuster's page in words and picture: what to do now, how sure, where every point stands."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from steelyard.charts import Chart, turn_dial
+from steelyard.desk import (
+    AS_FOUND,
+    Advice,
+    Body,
+    Guide,
+    Mending,
+    ToolKind,
+    TurnSort,
+    content_unit,
+    degrees,
+    in_unit,
+    is_turning,
+    said_turns,
+    sense_code,
+    standing_verdict,
+    turn_code,
+    turns_done,
+)
+from steelyard.web.judged import doubt_said
+from steelyard.web.marks import marked
+from steelyard.words import say
+
+MOST_SAID = 99  # percent: a sense is never said to be certain
+PLACES = {
+    "click-adjustable": ("ring", "grip", "plug", "nested"),
+    "click-no-scale": ("grip", "plug", "nested"),
+    "click-preset": ("preset", "plug"),
+    "split-beam": ("grip", "plug", "nested"),
+    "break-over": ("ring", "grip", "plug"),
+    "slipper-wrench": ("ring", "grip", "plug"),
+    "slipper-driver": ("driver",),
+    "driver-adjustable": ("driver", "nested"),
+    "driver-preset": ("driver", "preset"),
+}
+"""Where adjusters tend to sit, by kind of tool: our own notes. Tools that show a torque have none."""
+
+
+@dataclass(frozen=True)
+class AdjustNow:
+    """What to do now. kind: turn, read, lock, exercise, left, none or stale; line: in one sentence.
+
+    more: what goes with it. dial: the turn as a picture. turns, way: to be filled into the form.
+    """
+
+    kind: str
+    line: str
+    more: tuple[str, ...] = ()
+    dial: Chart | None = None
+    turns: str = ""
+    way: str = ""
+
+
+@dataclass(frozen=True)
+class OutlookWords:
+    """Whether the adjuster can mend it. state: in, out or cant-tell, for the sign."""
+
+    state: str
+    line: str
+    more: tuple[str, ...]
+    ways: bool
+
+
+def now_words(body: Body, guide: Guide | None, mark: str) -> AdjustNow:
+    """What to do now, in one line with what belongs to it."""
+    if standing_verdict(body, AS_FOUND) is None:
+        return AdjustNow("stale", say("adjust-now-stale"))
+    if body.get("locked") is not None:
+        return _locked(body)
+    if guide is None:
+        return AdjustNow("none", say("adjust-now-no-limit"))
+    if guide.advice is None:
+        by_trials = any("clicked" in pull["pull"] for pull in body["pulls"])
+        return AdjustNow("read", say("adjust-now-read-yes-no" if by_trials else "adjust-now-read"))
+    if guide.advice.sort is TurnSort.STAY:
+        return _stay(body, guide)
+    return _turn(guide, guide.advice, mark)
+
+
+def _locked(body: Body) -> AdjustNow:
+    lock = body["locked"]["number"]
+    if any(row["number"] > lock for row in body["exercise"]):
+        return AdjustNow("left", say("adjust-now-left"), (say("adjust-after-lock"),))
+    return AdjustNow("exercise", say("adjust-now-locked"), (say("adjust-after-lock"),))
+
+
+def _stay(body: Body, guide: Guide) -> AdjustNow:
+    inside = all(abs(point.now_percent) <= point.aim_percent for point in guide.points)
+    why = say("adjust-why-inside" if inside else "adjust-why-blind")
+    if not is_turning(body):
+        return AdjustNow("none", say("adjust-now-nothing"), (why,))
+    if guide.unread:
+        names = ", ".join(point_name(name) for name in guide.unread)
+        return AdjustNow("read", say("adjust-now-stay-unread", points=names), (why,))
+    return AdjustNow("lock", say("adjust-now-stay"), (why,))
+
+
+def _turn(guide: Guide, advice: Advice, mark: str) -> AdjustNow:
+    size = abs(advice.turns)
+    said = said_turns(size)
+    return AdjustNow(
+        "turn",
+        say(turn_code(guide.way, size), turns=said, degrees=degrees(size)),
+        tuple(_how_sure(guide, advice, mark)),
+        turn_dial(advice.turns, said),
+        said,
+        guide.way,
+    )
+
+
+def _how_sure(guide: Guide, advice: Advice, mark: str) -> Iterator[str]:
+    if advice.sort is TurnSort.TEST:
+        yield say("adjust-test-turn")
+    yield say(sense_code(advice), percent=marked(min(100 * advice.sense_probability, MOST_SAID), mark))
+    if advice.straight_turns is not None:
+        low, high = (_short(end, mark) for end in (advice.needed_low_turns, advice.needed_high_turns))
+        yield say("adjust-needed", low=low, high=high)
+    if advice.is_shortened and advice.straight_turns is not None:
+        yield say("adjust-shortened", straight=_short(abs(advice.straight_turns), mark))
+    elif guide.learned_from and guide.gain_newton_metre is None:
+        yield say("adjust-learned", count=guide.learned_from)
+
+
+def _short(turns: float, mark: str) -> str:
+    return f"{marked(turns, mark):.2f}"
+
+
+def outlook_words(body: Body, guide: Guide, mark: str) -> OutlookWords:
+    """What the adjuster can reach at best, and the ways on where it cannot."""
+    seen = guide.outlook
+    tightest = min(point.limit_percent for point in guide.points)
+    low, high = (marked(tightest * ratio, mark) for ratio in (seen.best_low_ratio, seen.best_high_ratio))
+    line = say(
+        f"adjust-{'mendable' if seen.mending is Mending.MENDABLE else seen.mending}",
+        best=f"{marked(seen.best_percent, mark):.1f}",
+        low=f"{low:.1f}",
+        high=f"{high:.1f}",
+    )
+    more = []
+    if seen.mending is Mending.CANNOT:
+        more += [say("adjust-cannot-ways"), _stretch(body, guide, mark)]
+    elif seen.mending is Mending.NOT_KNOWN and guide.lacking:
+        more.append(say("adjust-lacking", points=", ".join(point_name(name) for name in guide.lacking)))
+    if seen.mending is Mending.CANNOT and guide.both_percent is not None and "nested" in _places(body):
+        more.append(say("adjust-both", best=f"{marked(guide.both_percent, mark):.1f}"))
+    state = {Mending.MENDABLE: "in", Mending.CANNOT: "out", Mending.NOT_KNOWN: "cant-tell"}[seen.mending]
+    return OutlookWords(state, line, tuple(more), seen.mending is Mending.CANNOT)
+
+
+def _stretch(body: Body, guide: Guide, mark: str) -> str:
+    stretch = guide.outlook.stretch
+    if stretch is None:
+        return say("adjust-stretch-none")
+    unit = content_unit(body["verdicts"][AS_FOUND]["content"])
+    low, high = (
+        f"{marked(in_unit(end, unit), mark):.3g}"
+        for end in (stretch.low_newton_metre, stretch.high_newton_metre)
+    )
+    return say("adjust-stretch", low=low, high=high, unit=unit)
+
+
+def point_rows(guide: Guide, mark: str) -> list[tuple[str, ...]]:
+    """Each point: where it is believed to stand, what to aim at, its limit."""
+    return [
+        (
+            point_name(point.name),
+            say("adjust-percent", percent=f"{marked(point.now_percent, mark):+.1f}"),
+            say("adjust-plus-minus", percent=f"{marked(point.aim_percent, mark):.1f}"),
+            say("adjust-plus-minus", percent=f"{marked(point.limit_percent, mark):g}"),
+        )
+        for point in guide.points
+    ]
+
+
+def turn_rows(
+    turns: Sequence[Mapping[str, Any]],
+    names: Sequence[str],
+    moved: Sequence[Sequence[float | None]],
+    mark: str,
+) -> list[tuple[str, ...]]:
+    """Every turn with what it did to each point. names, moved: empty where no point can say it."""
+    rows: list[tuple[str, ...]] = []
+    for i, turn in enumerate(turns):
+        changes = moved[i] if i < len(moved) else ()
+        did = changes_said(names, changes, mark) or say("adjust-did-nothing")
+        rows.append((str(i + 1), str(turn["turns"]), say(f"way-{turn['way']}"), did, str(turn["note"] or "")))
+    return rows
+
+
+def changes_said(names: Sequence[str], changes: Sequence[float | None], mark: str) -> str:
+    """What each point was moved by, those that were not read left out."""
+    is_one_way = len({name.rpartition(" ")[2] for name in names}) == 1
+    said = [
+        say(
+            "adjust-did-row",
+            point=name.rpartition(" ")[0] if is_one_way else point_name(name),
+            percent=f"{marked(change, mark):+.1f}",
+        )
+        for name, change in zip(names, changes, strict=False)
+        if change is not None
+    ]
+    return "; ".join(said)
+
+
+def point_name(name: str) -> str:
+    """A point with its direction as a whole word."""
+    target, _, direction = name.rpartition(" ")
+    return f"{target} {say(f'direction-{direction}')}"
+
+
+def doubts_said(guide: Guide) -> list[tuple[str, str]]:
+    """The doubts about the turns, each with the way back."""
+    said = []
+    for doubt in guide.doubts:
+        back = say("adjust-reverse") if guide.way else ""
+        said.append((doubt.severity.value, f"{doubt_said(doubt.code, doubt.facts)} {back}".strip()))
+    return said
+
+
+def lock_moved(body: Body, mark: str) -> str:
+    """What locking the adjuster did to each point; empty where nobody can say it."""
+    done = turns_done(body) if body.get("locked") else None
+    if done is None or not done.shift:
+        return ""
+    return say("record-lock-moved", points=changes_said(done.points, done.shift, mark))
+
+
+def where_notes(body: Body) -> list[str]:
+    """Where the adjuster of such a tool tends to sit."""
+    return [say(f"adjust-where-{place}") for place in _places(body) or ("shows",)]
+
+
+def _places(body: Body) -> tuple[str, ...]:
+    return PLACES.get(ToolKind(body["setup"]["form"]["tool"]["kind"]).value, ())

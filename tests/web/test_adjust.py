@@ -1,0 +1,211 @@
+"""The adjuster's page: what to do now, how sure, what can be reached, the lock, and the way back to it."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from desk.bench_shop import BenchShop, bench_shop
+from desk.test_guide import Adjustable
+from steelyard.desk import (
+    AS_FOUND,
+    AS_LEFT,
+    close_check,
+    exercise,
+    guide,
+    judge_phase,
+    lock_adjuster,
+    read_pull,
+)
+from web.forms_on_page import read_page
+from web.shop import Shop, shop
+
+
+@pytest.fixture
+def desk() -> BenchShop:
+    return bench_shop()
+
+
+@pytest.fixture
+def tool(desk: BenchShop) -> Adjustable:
+    tool = Adjustable(desk, off=-7.0, gain=3.0)
+    tool.found()
+    return tool
+
+
+@pytest.fixture
+def pages(desk: BenchShop) -> Iterator[Shop]:
+    with shop(desk.workshop) as opened:
+        yield opened
+
+
+def adjuster(desk: BenchShop) -> str:
+    return f"/bench/{desk.check}/adjust"
+
+
+def test_the_first_page_asks_for_a_small_test_turn_and_draws_it(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    text = pages.page(adjuster(desk))
+    assert "A test turn: it may go the wrong way." in text
+    assert "Nobody knows yet which way" in text
+    assert "The maker’s manual goes first" in text
+    assert text.count("A dial seen from the adjuster’s side") == 1
+
+
+def test_one_tap_logs_the_turn_as_advised(desk: BenchShop, tool: Adjustable, pages: Shop) -> None:
+    said = tool.guide()
+    (form, *_) = [f for f in read_page(pages.page(adjuster(desk))).forms if "turns" in f.texts]
+    pages.send(form.action, **form.values, deed="turn")
+    (turn,) = desk.body["turns"]
+    assert (turn["way"], turn["turns"]) == (said.way, form.values["turns"])
+    assert "Read every point again" in pages.page(adjuster(desk))
+
+
+def test_after_three_pulls_at_each_point_the_pull_page_leads_back(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    tool.turn(0.25, "in")
+    back = f'href="{adjuster(desk)}">Back to the adjuster</a></div>'
+    left = f"/bench/{desk.check}/as-left"
+    where = [pages.send(left, point=str(point), line=line) for point, line in _lines(tool)]
+    assert where[:3] == [f"{left}?point=0", f"{left}?point=0", f"{left}?point=1"]
+    text = pages.page(left)
+    assert "Back to the adjuster" in text
+    assert "Close the check" not in text
+    assert "deed-main" in text.split('data-part="onward"')[1].split("</div>")[0]
+    assert back not in pages.page(f"/bench/{desk.check}/as-found")
+
+
+def _lines(tool: Adjustable) -> list[tuple[int, str]]:
+    return [(i, f"{target + tool.off:.2f}") for i, target in enumerate((20.0, 60.0, 100.0)) for _ in range(3)]
+
+
+def test_what_every_turn_did_stands_beside_it(desk: BenchShop, tool: Adjustable, pages: Shop) -> None:
+    tool.turn(0.5, "in")
+    tool.pulls(AS_LEFT)
+    text = pages.page(adjuster(desk))
+    assert "20 N·m: +7." in text
+    assert "This way is right with 9" in text
+    assert "In all it takes between" in text
+
+
+def test_a_tool_that_is_good_is_to_be_locked_then_exercised(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    tool.follow()
+    assert "Good as it is: lock it." in pages.page(adjuster(desk))
+    place = pages.send(adjuster(desk), deed="lock", lock_note="nut tight")
+    assert place == f"/bench/{desk.check}/exercise"
+    assert "3 pulls at the maximum" in pages.page(place)
+    assert "The adjuster was locked and the tool not exercised since" in pages.page(
+        f"/bench/{desk.check}/as-left"
+    )
+    pages.send(place, exercise_pulls="3")
+    text = pages.page(f"/bench/{desk.check}/as-left")
+    assert "not exercised since" not in text
+    assert "one load just below and one just above" in text
+
+
+def test_what_the_lock_moved_is_shown_at_the_pulls_the_verdict_and_in_the_record(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    tool.follow()
+    lock_adjuster(desk.acting, desk.check, {"lock_note": "nut tight"})
+    exercise(desk.acting, desk.check, {"exercise_pulls": "3"})
+    tool.off += 1.0
+    tool.pulls(AS_LEFT, 5)
+    moved = "Locking moved 20 N·m: +"
+    assert moved in pages.page(f"/bench/{desk.check}/as-left")
+    judge_phase(desk.acting, desk.check, AS_LEFT, {})
+    assert moved in pages.page(f"/bench/{desk.check}/verdict")
+    record = close_check(desk.acting, desk.check, {"next_due": ""})
+    text = pages.page(f"/book/{record}")
+    assert moved in text
+    assert "Locked: nut tight." in text
+    content = pages.client.get(f"/book/{record}/content.json").json()
+    assert content["content"]["locked"]["note"] == "nut tight"
+    kept = content["sealed"]["adjusted"]
+    assert len(kept["moved_percent"]) == len(desk.body["turns"])
+    assert kept["lock_moved_percent"][0] == pytest.approx(5, abs=1)
+
+
+def test_a_record_is_intact_with_its_lock(desk: BenchShop, tool: Adjustable, pages: Shop) -> None:
+    tool.follow()
+    lock_adjuster(desk.acting, desk.check, {})
+    tool.pulls(AS_LEFT, 5)
+    judge_phase(desk.acting, desk.check, AS_LEFT, {})
+    record = close_check(desk.acting, desk.check, {"next_due": ""})
+    assert pages.client.get(f"/api/records/{record}").json()["is_intact"]
+
+
+def test_a_turn_refused_stays_in_its_field_which_is_in_sight(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    text = pages.send(adjuster(desk), 422, deed="turn", turns="a bit", way="in")
+    assert '<details class="adjust-otherwise" open>' in text
+    assert "a bit" in text
+
+
+def test_a_slope_is_said_to_be_beyond_the_adjuster_with_both_ways_on(desk: BenchShop, pages: Shop) -> None:
+    tool = Adjustable(desk, off=8.0, gain=3.0, slope=-0.16)
+    tool.found()
+    for _ in range(2):
+        tool.turn(0.25, "out")
+        tool.pulls(AS_LEFT)
+    assert tool.guide().outlook.mending == "cannot"
+    text = pages.page(adjuster(desk))
+    assert "The adjuster cannot mend this: best possible worst point is 1" in text
+    assert "to 100 N·m it can be brought in." in text
+    assert "A tool with two adjusters" in text
+    assert f"/rack/{desk.tool}/change" in text
+
+
+def test_a_turn_the_wrong_way_is_warned_of_with_the_way_back(desk: BenchShop, pages: Shop) -> None:
+    tool = Adjustable(desk, off=-9.0, gain=3.0)
+    tool.found()
+    for _ in range(2):
+        tool.turn(0.5, "in")
+        tool.pulls(AS_LEFT)
+    tool.turn(0.5, "in", really="out")
+    tool.pulls(AS_LEFT)
+    text = pages.page(adjuster(desk))
+    assert "Turn 3 moved the tool the other way" in text
+    assert "The way back is the turn below" in text
+
+
+def test_too_few_pulls_as_found_are_named(desk: BenchShop, pages: Shop) -> None:
+    desk.stand(plan={"plan": "own", "targets": "20 100", "pulls": "2"})
+    for point, line in ((0, "14"), (0, "14.1"), (1, "94"), (1, "94.4")):
+        read_pull(desk.acting, desk.check, AS_FOUND, point, {"line": line, "sure": "yes"})
+    judge_phase(desk.acting, desk.check, AS_FOUND, {})
+    found = guide(desk.workshop.ledger, desk.body)
+    assert found is not None and found.lacking == ("20 N·m cw", "100 N·m cw")
+    text = pages.page(adjuster(desk))
+    assert "It needs three pulls or more as found. Too few at: 20 N·m clockwise, 100 N·m clockwise." in text
+
+
+def test_a_comma_is_printed_where_the_workshop_reads_one(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    pages.client.cookies.set("steelyard_mark", ",")
+    text = pages.page(adjuster(desk)).split('role="table"')[1].split("</table>")[0]
+    assert "−7,0 %" in text or "−6,9 %" in text or "−7,1 %" in text
+
+
+def test_a_program_is_told_the_same_and_can_lock(desk: BenchShop, tool: Adjustable, pages: Shop) -> None:
+    path = f"/api/checks/{desk.check}"
+    said = pages.client.get(f"{path}/guide").json()
+    assert said["advice"]["sort"] == "test"
+    assert said["way"] in ("in", "out")
+    assert [point["name"] for point in said["points"]] == ["20 N·m cw", "60 N·m cw", "100 N·m cw"]
+    tool.follow()
+    assert pages.client.get(f"{path}/guide").json()["advice"]["sort"] == "stay"
+    answer = pages.client.post(f"{path}/lock", json={"lock_note": "nut tight"})
+    assert answer.json()["locked"]["note"] == "nut tight"
+    locked = pages.client.get(f"{path}/guide").json()
+    assert (locked["is_locked"], locked["advice"]) == (True, None)
+
+
+def test_there_is_no_guide_before_the_verdict(desk: BenchShop, pages: Shop) -> None:
+    desk.stand()
+    assert pages.client.get(f"/api/checks/{desk.check}/guide").status_code == 404

@@ -1,0 +1,412 @@
+"""The pages for yes/no trials and for pouring: what they ask, keep, refuse and say."""
+
+import random
+from collections.abc import Iterator
+from html import unescape
+
+import pytest
+
+from desk.hung_shop import HungShop, hung_shop
+from steelyard.desk import (
+    AS_FOUND,
+    Makeable,
+    Way,
+    answer_trial,
+    close_check,
+    judge_phase,
+    read_pull,
+    record_file,
+    trials_at,
+    waive_adjusting,
+)
+from steelyard.words import say
+from web.forms_on_page import PageForm, read_page
+from web.shop import Shop, shop
+
+TOO_MUCH, TOO_LITTLE = "M-10 + M-2 + M-1", "M-10 + M-2 + B-200"
+
+
+@pytest.fixture
+def desk() -> HungShop:
+    ready = hung_shop()
+    ready.hang(targets="60; 80")
+    return ready
+
+
+@pytest.fixture
+def open_shop(desk: HungShop) -> Iterator[Shop]:
+    with shop(desk.workshop) as opened:
+        yield opened
+
+
+def place(desk: HungShop, page: str = "trials") -> str:
+    return f"/bench/{desk.check}/as-found/{page}"
+
+
+def shown(desk: HungShop, opened: Shop, more: str = "", page: str = "trials") -> str:
+    return " ".join(unescape(opened.page(f"{place(desk, page)}?point=0{more}")).split())
+
+
+def form_of(text: str, name: str) -> PageForm:
+    return next(form for form in read_page(text).forms if name in form.texts)
+
+
+def answer(desk: HungShop, load: str, clicked: bool, **more: str) -> int:
+    typed = {"load": load, "clicked": "yes" if clicked else "no", **more}
+    return answer_trial(desk.acting, desk.check, AS_FOUND, 0, typed).number
+
+
+def following(desk: HungShop, way: Way | None = None) -> Makeable:
+    wanted = trials_at(desk.body, AS_FOUND, 0, way=way).next
+    assert wanted is not None
+    return wanted
+
+
+def many(desk: HungShop, true_percent: float, *, trials: int) -> None:
+    """Follow the advice on a tool whose threshold the test knows."""
+    dice = random.Random(2)
+    for _ in range(trials):
+        wanted = following(desk)
+        answer(desk, wanted.load, dice.gauss(true_percent, 0.4) <= wanted.level_percent)
+
+
+# ---------------------------------------------------------------- what it asks
+
+
+def test_the_pull_page_leads_there_and_back(desk: HungShop, open_shop: Shop) -> None:
+    pulls = unescape(open_shop.page(f"/bench/{desk.check}/as-found?point=0"))
+    assert f'href="{place(desk)}?point=0"' in pulls and say("trials-instead") in pulls
+    assert f'href="/bench/{desk.check}/as-found?point=0"' in shown(desk, open_shop)
+
+
+def test_it_says_what_to_hang_and_how_before_any_answer(desk: HungShop, open_shop: Shop) -> None:
+    text, wanted = shown(desk, open_shop), following(desk)
+    assert form_of(text, "load").values["load"] == wanted.load
+    assert f"{wanted.kilogram:.2f} kg in all, HOOK with it" in text
+    assert say("trials-ritual", set="60 N·m") in text
+    assert "trial-estimate" not in text
+
+
+def test_it_says_what_to_take_off_and_hang_on(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, "M-10 + M-2 + B-500 + B-100", True)
+    text, wanted = shown(desk, open_shop), following(desk)
+    off = [p for p in ("B-500", "B-100", "M-2") if p not in wanted.load]
+    assert off and f"<span>{off[0]}" in text and "<span>Take</span> <span>off</span>" in text
+
+
+def test_the_setting_can_be_stepped_under_what_hangs(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, "M-10 + M-2 + B-500", True)
+    text = shown(desk, open_shop, "&way=setting")
+    values = form_of(text, "load").values
+    assert values["way"] == "setting" and values["load"] == "M-10 + M-2 + B-500"
+    assert (
+        values["set"].endswith(" N·m")
+        and float(values["set"].split()[0]) == following(desk, Way.SETTING).set_newton_metre
+    )
+    assert "<span>What</span> <span>hangs</span> <span>stays:</span>" in text
+
+
+def test_another_mark_is_reckoned_and_stays_once_it_was_used(desk: HungShop, open_shop: Shop) -> None:
+    text = shown(desk, open_shop, "&at=500")
+    values = form_of(text, "load").values
+    assert values["at"] == "500 mm" and values["load"] != following(desk).load
+    answer(desk, values["load"], True, at="500")
+    assert form_of(shown(desk, open_shop), "load").values["at"] == "500 mm"
+    assert form_of(shown(desk, open_shop, "&at="), "load").values["at"] == ""
+
+
+def test_a_mark_that_cannot_be_read_is_said_beside_its_field(desk: HungShop, open_shop: Shop) -> None:
+    text = open_shop.page(f"{place(desk)}?point=0&at=far+out", status=422)
+    assert 'id="f-mark-trouble"' in text and 'value="far out"' in text
+
+
+# ---------------------------------------------------------------- answers
+
+
+def test_an_answer_is_kept_and_leads_back_to_the_point(desk: HungShop, open_shop: Shop) -> None:
+    values = form_of(shown(desk, open_shop), "load").values
+    where = open_shop.send(place(desk), **{**values, "clicked": "no"})
+    assert where == f"{place(desk)}?point=0&way=load"
+    (pull,) = desk.body["pulls"]
+    assert pull["pull"] == {"load": values["load"], "clicked": False}  # the target as setting is no setting
+    assert len(desk.body["estimates"]) == 1
+
+
+def test_the_same_page_sent_twice_is_one_answer(desk: HungShop, open_shop: Shop) -> None:
+    values = form_of(shown(desk, open_shop), "load").values
+    for _ in range(2):
+        open_shop.send(place(desk), **{**values, "clicked": "yes"})
+    assert len(desk.body["pulls"]) == 1
+
+
+def test_what_really_hung_and_was_set_is_kept(desk: HungShop, open_shop: Shop) -> None:
+    values = form_of(shown(desk, open_shop), "load").values
+    typed = {**values, "load": "M-10 + M-2", "set": "58", "at": "460", "clicked": "yes"}
+    open_shop.send(place(desk), **typed)
+    (pull,) = desk.body["pulls"]
+    assert pull["pull"] == {"load": "M-10 + M-2", "set": "58 N·m", "at": "460 mm", "clicked": True}
+    assert "set 58 N·m, at 460 mm" in shown(desk, open_shop)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"load": ""},
+        {"load": "M-99"},
+        {"load": "M-10 + M-10"},
+        {"load": "12.9 kg on S-9"},
+        {"load": "12.9"},
+        {"set": "sixty"},
+        {"at": "far out"},
+        {"clicked": "perhaps"},
+    ],
+)
+def test_bad_input_stays_typed_beside_its_sentence(
+    desk: HungShop, open_shop: Shop, typed: dict[str, str]
+) -> None:
+    values = form_of(shown(desk, open_shop), "load").values
+    text = unescape(open_shop.send(place(desk), 422, **{**values, "clicked": "yes", **typed}))
+    (name,) = typed
+    assert desk.body["pulls"] == []
+    if name == "clicked":
+        assert say("want-yes-no") in text
+        return
+    assert f'id="f-{name}-trouble"' in text and form_of(text, "load").values[name] == typed[name]
+    assert '<details class="trial-other" id="trial-other" open>' in text
+
+
+def test_a_load_far_off_is_asked_again_and_then_kept(desk: HungShop, open_shop: Shop) -> None:
+    values = {**form_of(shown(desk, open_shop), "load").values, "load": "60 kg ± 1 kg", "clicked": "yes"}
+    text = unescape(open_shop.send(place(desk), 422, **values))
+    assert say("want-load-near-target", target="60 N·m") in text and 'id="f-sure"' in text
+    open_shop.send(place(desk), **{**values, "sure": "yes"})
+    assert len(desk.body["pulls"]) == 1
+
+
+def test_an_answer_given_to_an_old_page_is_refused(desk: HungShop, open_shop: Shop) -> None:
+    values = form_of(shown(desk, open_shop), "load").values
+    answer(desk, TOO_MUCH, True)
+    open_shop.send(place(desk), 409, **{**values, "clicked": "no"})
+    assert len(desk.body["pulls"]) == 1
+
+
+@pytest.mark.parametrize("point", ["-1", "9", "x", "99999", ""])
+def test_a_point_that_is_not_there_is_refused(desk: HungShop, open_shop: Shop, point: str) -> None:
+    open_shop.send(place(desk), 422, point=point, load=TOO_MUCH, clicked="yes")
+    assert desk.body["pulls"] == []
+
+
+# ---------------------------------------------------------------- what it says
+
+
+def test_answers_of_one_side_are_a_bound_and_no_estimate(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, TOO_MUCH, True)
+    answer(desk, "M-10 + M-2 + B-500 + B-200", True)
+    text = shown(desk, open_shop)
+    assert "Bolts get at most 0.2 % more than set" in text and "no estimate: try less." in text
+    assert "estimate, 95 %" not in text
+
+
+def test_separated_answers_rest_on_what_is_usual(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, TOO_MUCH, True)
+    answer(desk, TOO_LITTLE, False)
+    text = shown(desk, open_shop)
+    assert "in between it rests on what is usual for such tools" in text
+    assert "Bolts get" in text and "spot on" not in text
+
+
+def test_mixed_answers_speak_for_themselves(desk: HungShop, open_shop: Shop) -> None:
+    for load, clicked in (
+        (TOO_MUCH, False),
+        (TOO_LITTLE, False),
+        (TOO_MUCH, True),
+        ("M-10 + M-2 + B-500", True),
+    ):
+        answer(desk, load, clicked)
+    assert "the trips scatter, and the answers speak for themselves" in shown(desk, open_shop)
+
+
+def test_enough_is_said_with_the_way_on(desk: HungShop, open_shop: Shop) -> None:
+    many(desk, 8.0, trials=9)
+    text = shown(desk, open_shop)
+    assert "more trials would not change the verdict." in text
+    assert say("trials-as-judged", verdict=say("bench-verdict-out")) in text
+    assert say("trials-onward", target="80 N·m", direction="clockwise") in text
+    assert f'href="{place(desk)}?point=1"' in text  # the next point is gone on with in the same way
+
+
+def test_a_check_gone_on_with_comes_back_to_the_trials(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, TOO_MUCH, True)
+    answered = open_shop.client.get(f"/bench/{desk.check}/as-found", follow_redirects=False)
+    assert answered.headers["location"] == f"{place(desk)}?point=0"
+    assert say("trials-here") in unescape(open_shop.page(f"/bench/{desk.check}/as-found?point=0"))
+
+
+def test_a_struck_out_answer_stays_on_the_page_and_can_be_taken_back(desk: HungShop, open_shop: Shop) -> None:
+    number = answer(desk, TOO_MUCH, True)
+    where = f"/bench/{desk.check}/pulls/{number}"
+    back = {"phase": AS_FOUND, "point": "0", "back": "trials"}
+    assert open_shop.send(f"{where}/strike", reason="slipped", **back) == f"{place(desk)}?point=0"
+    assert say("pulls-struck", reason="slipped") in shown(desk, open_shop)
+    assert open_shop.send(f"{where}/take-back", **back) == f"{place(desk)}?point=0"
+    assert "is-struck" not in shown(desk, open_shop)
+    assert 'id="trial-form"' in open_shop.send(f"{where}/strike", 422, reason="", **back)
+
+
+def test_a_changed_set_up_is_warned_of(desk: HungShop, open_shop: Shop) -> None:
+    for load, clicked in ((TOO_MUCH, True), (TOO_LITTLE, False)) * 4:
+        answer(desk, load, clicked)
+    for _ in range(4):
+        answer(desk, "M-10 + M-2 + M-1 + B-500", False)
+    assert "note-warn" in shown(desk, open_shop)
+
+
+def test_a_transducer_has_no_such_page() -> None:
+    from desk.bench_shop import bench_shop
+
+    ready = bench_shop()
+    ready.stand()
+    with shop(ready.workshop) as opened:
+        assert say("trials-instead") not in opened.page(f"/bench/{ready.check}/as-found?point=0")
+        opened.page(f"/bench/{ready.check}/as-found/trials?point=0", 422)
+        opened.page(f"/bench/{ready.check}/as-found/pour?point=0", 422)
+
+
+# ---------------------------------------------------------------- verdict and record
+
+
+def sealed(desk: HungShop) -> int:
+    judge_phase(desk.acting, desk.check, AS_FOUND, {"incomplete": "yes"})
+    if desk.body["verdicts"][AS_FOUND]["verdict"] == "out":
+        waive_adjusting(desk.acting, desk.check, {"waive_reason": "goes to the maker"})
+    return close_check(desk.acting, desk.check, {"next_due": ""})
+
+
+def test_verdict_and_record_say_trials_and_claim_no_pulls(desk: HungShop, open_shop: Shop) -> None:
+    many(desk, 8.0, trials=8)
+    judge_phase(desk.acting, desk.check, AS_FOUND, {"incomplete": "yes"})
+    verdict = unescape(open_shop.page(f"/bench/{desk.check}/verdict"))
+    assert "Scatter from trip to trip" in verdict and "OUT" in verdict
+    text = unescape(open_shop.page(f"/book/{sealed(desk)}"))
+    assert "known from 8 yes/no answers: trips in the mean at" in text
+    assert "Scatter from trip to trip" in text and '<span class="record-word">click:</span> <span class="record-word">M-10</span>' in text
+    assert say("chart-trials-title") in text
+    assert say("record-answers") in text
+    for claim in ("first pull", "spread s", "8 pulls", "all pulls are the same", "pulls scatter"):
+        assert claim not in text
+
+
+def test_a_bound_stands_in_the_record_as_a_bound(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, TOO_MUCH, True)
+    answer(desk, "M-10 + M-2 + B-500 + B-200", True)
+    judge_phase(desk.acting, desk.check, AS_FOUND, {"incomplete": "yes"})
+    assert "From one side alone there is a bound and no estimate" in unescape(
+        open_shop.page(f"/bench/{desk.check}/verdict")
+    )
+    text = unescape(open_shop.page(f"/book/{sealed(desk)}"))
+    assert "bolts get at most 0.2 % more than set" in text
+    assert "ISO deviation +" not in text and "ISO deviation −" not in text
+    assert say("record-picture") not in text
+
+
+def test_a_record_of_trials_goes_into_a_file_and_comes_back_the_same(desk: HungShop, open_shop: Shop) -> None:
+    many(desk, 8.0, trials=8)
+    record = sealed(desk)
+    form = open_shop.client.get(f"/book/{record}/form.toml").content
+    assert b"clicked = true" in form
+    assert record_file(desk.acting, form) == record
+
+
+# ---------------------------------------------------------------- pouring
+
+
+def run(desk: HungShop, opened: Shop, status: int = 303, /, **typed: str) -> str:
+    return opened.send(
+        place(desk, "pour"), status, **{"point": "0", "scale": "S-2", "ended": "clicked", **typed}
+    )
+
+
+def test_the_guide_says_how_to_pour_and_asks_for_the_water_once(desk: HungShop, open_shop: Shop) -> None:
+    text = shown(desk, open_shop, page="pour")
+    assert say("pour-step-pour") in text and "come to about 90 %: 11.68 kg in all" in text
+    assert 'id="f-dribble"' in text
+    open_shop.send(f"/bench/{desk.check}/water", point="0", phase=AS_FOUND, dribble="20")
+    text = shown(desk, open_shop, page="pour")
+    assert 'id="f-dribble"' not in text and "at most 20 g" in text
+    assert desk.body["setup"]["form"]["kit"]["dribble"] == "20 g"
+
+
+@pytest.mark.parametrize("dribble", ["", "much", "-5", "0", "5 kg on S-2"])
+def test_water_that_cannot_be_read_is_refused(desk: HungShop, open_shop: Shop, dribble: str) -> None:
+    text = open_shop.send(f"/bench/{desk.check}/water", 422, point="0", phase=AS_FOUND, dribble=dribble)
+    assert 'id="f-dribble-trouble"' in text
+
+
+def test_a_run_is_kept_with_what_hung_beside_the_bucket(desk: HungShop, open_shop: Shop) -> None:
+    where = run(desk, open_shop, shows="2.62", beside="M-10")
+    assert where == f"{place(desk, 'pour')}?point=0"
+    assert desk.body["pulls"][0]["pull"] == {"bucket": "M-10 + 2.62 kg on S-2"}
+    values = form_of(shown(desk, open_shop, page="pour"), "shows").values
+    assert values["beside"] == "M-10"
+
+
+def test_a_full_bucket_without_a_click_counts_as_a_bound(desk: HungShop, open_shop: Shop) -> None:
+    for shows in ("12.62", "12.70"):
+        run(desk, open_shop, shows=shows)
+    assert "Mean of 2:" in shown(desk, open_shop, page="pour")
+    run(desk, open_shop, shows="12.80", ended="never")
+    assert desk.body["pulls"][-1]["pull"]["never_clicked"] is True
+    text = shown(desk, open_shop, page="pour")
+    assert say("pour-runs", clicked=2, planned=3, never=1) in text
+    assert "Mean of" not in text and "Bolts get" in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"shows": ""}, "shows"),
+        ({"shows": "heavy"}, "shows"),
+        ({"shows": "-3"}, "shows"),
+        ({"shows": "9.62", "scale": "S-9"}, "shows"),
+        ({"shows": "9.62", "beside": "M-99"}, "shows"),
+        ({"shows": "60"}, "shows"),
+    ],
+)
+def test_a_run_that_cannot_be_read_is_refused(
+    desk: HungShop, open_shop: Shop, typed: dict[str, str], field: str
+) -> None:
+    text = run(desk, open_shop, 422, **typed)
+    assert f'id="f-{field}-trouble"' in text
+    assert desk.body["pulls"] == []
+
+
+def test_how_a_run_ended_must_be_said(desk: HungShop, open_shop: Shop) -> None:
+    assert say("want-run-end") in unescape(run(desk, open_shop, 422, shows="12.6", ended=""))
+
+
+def test_a_run_struck_out_leads_back_to_pouring(desk: HungShop, open_shop: Shop) -> None:
+    number = read_pull(desk.acting, desk.check, AS_FOUND, 0, {"bucket": "12.62 kg on S-2"}).number
+    back = {"phase": AS_FOUND, "point": "0", "back": "pour"}
+    where = open_shop.send(f"/bench/{desk.check}/pulls/{number}/strike", reason="slipped", **back)
+    assert where == f"{place(desk, 'pour')}?point=0"
+
+
+# ---------------------------------------------------------------- for a program
+
+
+def test_a_program_asks_answers_and_pours(desk: HungShop, open_shop: Shop) -> None:
+    address = f"/api/checks/{desk.check}"
+    asked = open_shop.client.get(f"{address}/trials?phase=as-found&point=0&way=load").json()
+    assert asked["threshold"] is None and asked["next"]["load"] == following(desk).load
+    sent = {"point": 0, "load": asked["next"]["load"], "clicked": "yes", "seen": asked["last"]}
+    kept = open_shop.client.post(f"{address}/trials", json=sent)
+    assert kept.status_code == 201 and kept.json()["threshold"]["sides"] == "only-clicks"
+    assert kept.json()["bolts_get_percent"] is None
+    assert open_shop.client.post(f"{address}/trials", json=sent).status_code == 409
+    again = open_shop.client.get(f"{address}/trials?point=0&way=setting&at=500").json()["next"]
+    assert again["way"] == "setting" and again["at"] == "500 mm"
+    run = {"point": 1, "shows": "17.1", "scale": "S-2", "ended": "never"}
+    assert open_shop.client.post(f"{address}/runs", json=run).status_code == 201
+    assert open_shop.client.post(f"{address}/water", json={"dribble": "20"}).status_code == 200
+    assert open_shop.client.get(f"{address}/trials?point=9").status_code == 404
+    assert open_shop.client.get(f"{address}/trials?at=far").status_code == 422
