@@ -31,7 +31,7 @@ $(DEV): requirements/dev.lock $(RUN)
 demo: $(RUN)     ## the main job in the browser, on a throw-away workshop; Ctrl-C ends it
 	@$(BIN)/steelyard demo
 
-demo-check: $(RUN) ## judge the four example checks, print, end
+demo-check: $(RUN) ## judge the example checks, print, end
 	@for file in examples/*.toml; do \
 	  $(BIN)/steelyard check $$file; status=$$?; echo; \
 	  case $$status in 0|10|11) ;; *) exit $$status;; esac; \

@@ -40,7 +40,7 @@ def test_after_the_lock_it_says_what_the_lock_did(capsys: pytest.CaptureFixture[
     run(["adjust", str(EXAMPLE)])
     text = capsys.readouterr().out
     assert "Adjusted, locked and read as left" in text
-    assert "Locking moved 20 N·m cw: +0.3 %" in text
+    assert "Locking moved 20 N·m cw: +0.3 ± 0.5 %" in text
 
 
 def test_its_json_has_the_whole_guidance(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

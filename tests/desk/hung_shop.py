@@ -47,11 +47,13 @@ GOOD = {"no_click": "M-2 + M-1 + B-500", "click": "M-2 + M-1 + B-500 + B-100"}
 class HungShop(BenchShop):
     """A check with the arm in hand, its points at 20 and 60 N·m or as said."""
 
-    def hang(self, *, tool: str = "", targets: str = "20; 60", ready: bool = True, **setup: str) -> None:
+    def hang(
+        self, *, tool: str = "", targets: str = "20; 60", planned: str = "3", ready: bool = True, **setup: str
+    ) -> None:
         """Bring a check as far as its pulls, or as far as the choice of the kit."""
         self.check = open_check(self.acting, tool or self.tool, {"why": "due"})
         look_over(self.acting, self.check, {"damaged": "no"})
-        plan = {"plan": "own", "targets": targets, "pulls": "3"}
+        plan = {"plan": "own", "targets": targets, "pulls": planned}
         choose_kit(self.acting, self.check, {"rig": self.rig, **plan})
         if ready:
             set_up(self.acting, self.check, {"arm": "450", "always": "HOOK", "is_ready": "yes", **setup})

@@ -195,7 +195,7 @@ def test_one_tool_was_asked_by_yes_and_no_and_turned_as_advised(demo: Workshop) 
     assert body["locked"]["number"] > body["turns"][-1]["number"]
     since = [row for row in body["exercise"] if row["number"] > body["locked"]["number"]]
     assert [row["pulls"] for row in since] == [3]
-    assert body["closed"]["gain_ratio"] == pytest.approx(2.4 / 60, rel=0.2)  # what the story's tool does
+    assert body["closed"]["gain_ratio"] == pytest.approx(2.4 / 60, rel=0.25)  # what the story's tool does
 
 
 def test_what_happened_stands_on_the_tools(demo: Workshop) -> None:

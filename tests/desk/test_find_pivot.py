@@ -8,16 +8,14 @@ from steelyard.desk import (
     add_tool,
     change_tool,
     close_check,
-    find_pivot,
     judge_phase,
-    keep_pivot,
-    may_have_pivot,
     record_body,
     retire_tool,
     tool_body,
     tool_typed_again,
     tool_view,
 )
+from steelyard.desk.find_pivot import find_pivot, keep_pivot, may_have_pivot
 from steelyard.errors import Conflict, InputRefused, NotFound
 from steelyard.records import Kind
 from web.shop import make_workshop

@@ -12,17 +12,19 @@ from desk.hung_shop import HungShop, hung_shop
 from printed import agrees
 from steelyard.desk import (
     Acting,
-    WorthAsked,
     add_rig,
-    better_way,
     change_rig,
     here,
-    keep_weighing,
     rig_body,
     sell_rig,
     set_workshop,
     standing_weighing,
     typed_rig,
+)
+from steelyard.desk.weighing import (
+    WorthAsked,
+    better_way,
+    keep_weighing,
     weigh,
     weighing_worth,
 )

@@ -122,11 +122,13 @@ def test_what_the_lock_moved_is_shown_at_the_pulls_the_verdict_and_in_the_record
     text = pages.page(f"/book/{record}")
     assert moved in text
     assert "Locked: nut tight." in text
+    assert "5 pulls before the first reading, 3 after the adjuster was turned" in text
     content = pages.client.get(f"/book/{record}/content.json").json()
     assert content["content"]["locked"]["note"] == "nut tight"
     kept = content["sealed"]["adjusted"]
     assert len(kept["moved_percent"]) == len(desk.body["turns"])
     assert kept["lock_moved_percent"][0] == pytest.approx(5, abs=1)
+    assert 0 < kept["lock_moved_within_percent"][0] < 1  # 3 and 5 pulls that scatter by 0.4 %
 
 
 def test_a_record_is_intact_with_its_lock(desk: BenchShop, tool: Adjustable, pages: Shop) -> None:

@@ -13,9 +13,10 @@ from schemathesis.specs.openapi.checks import allow_header_conformance, positive
 from starlette.testclient import TestClient
 
 from desk.bench_shop import WRENCH, BenchShop, bench_shop
+from desk.hung_shop import hung_shop
 from forms import BEAM
 from steelyard.bootstrap import Workshop
-from steelyard.desk import AS_FOUND, add_person, read_pull, record_file
+from steelyard.desk import AS_FOUND, add_person, add_rig, read_pull, record_file
 from steelyard.web import make_app
 from web.shop import HOME, make_workshop
 from web.test_every_page import NASTY
@@ -34,6 +35,12 @@ GOOD: Mapping[str, Mapping[str, Any]] = {
     "post /api/tools": {**WRENCH, "number": "T-05"},
     f"put {TOOL}": WRENCH,
     f"post {TOOL}/event": {"what": "lent", "note": "rigger"},
+    f"post {TOOL}/pivot": {
+        "near_load": "25 ± 0.02",
+        "near_arm": "300 ± 0.5",
+        "far_load": "15.3846 ± 0.02",
+        "far_arm": "470 ± 0.5",
+    },
     f"post {TOOL}/quarantine": {"reason": "bent"},
     f"post {TOOL}/release": {"reason": "straight"},
     f"post {TOOL}/retire": {"why": "worn"},
@@ -54,6 +61,13 @@ GOOD: Mapping[str, Mapping[str, Any]] = {
         "notes": "",
     },
     f"post {RIG}/sold": {"note": "given away"},
+    "post /api/rigs/weigh/{way}": {
+        "with": "100.2",
+        "without": "80.1",
+        "name": "P-20",
+        "scale": "",
+        "mass": "",
+    },
     "post /api/checks": {"tool": "00000001", "why": "due", "title": "spring", "note": "first"},
     f"post {CHECK}/look": {"damaged": "yes", "goes_on": "yes", "look_note": "scratched"},
     f"post {CHECK}/kit": {"rig": "00000002", "plan": "full", "targets": "", "pulls": ""},
@@ -65,6 +79,9 @@ GOOD: Mapping[str, Mapping[str, Any]] = {
     f"post {CHECK}/waive": {"waive_reason": "sold on"},
     f"post {CHECK}/close": {"next_due": "2027-11-25", "close_note": "", "release": "", "quarantine": ""},
     f"post {CHECK}/{{phase}}/{{point}}": {"line": "19.6", "sure": "", "never_clicked": "", "sent_twice": ""},
+    f"post {CHECK}/trials": {"load": "M-10 + M-2", "clicked": "yes", "set": "59", "at": "460", "sure": ""},
+    f"post {CHECK}/runs": {"shows": "12.6", "scale": "S-2", "beside": "", "ended": "clicked", "sure": ""},
+    f"post {CHECK}/water": {"dribble": "20"},
     f"post {CHECK}/pulls/{{pull}}/strike": {"reason": "the hand slipped"},
     f"post {CHECK}/pulls/{{pull}}/take-back": {},
     "post /api/records/{record}/correction": {"wrong": "the date", "right": "the day before"},
@@ -73,6 +90,8 @@ GOOD: Mapping[str, Mapping[str, Any]] = {
     "post /api/reckon/{question}": {"typed": {"want": "50 N·m"}, "forms": []},
 }
 """What may be sent to each operation that takes texts."""
+HUNG = ("/trials", "/runs", "/water")
+"""Ends of addresses that need a kit on which weights hang."""
 
 
 def names_in(desk: BenchShop) -> dict[str, Any]:
@@ -80,8 +99,10 @@ def names_in(desk: BenchShop) -> dict[str, Any]:
     pull = read_pull(desk.acting, desk.check, AS_FOUND, 0, {"line": "19.6"}).number
     person = add_person(desk.acting, {"person": "engine shop"}).key
     digest = desk.workshop.ledger.keep_file(b"picture", "image/jpeg")
+    add_rig(desk.acting, "scale", {"name": "S-2", "step": "100", "knows": "mass", "class": "III"})
     names = {"tool": desk.tool, "rig": desk.rig, "check": desk.check, "pull": pull, "digest": digest}
-    return {**names, "key": person, "phase": "as-found", "point": 0, "record": 1, "question": "torque"}
+    names |= {"key": person, "phase": "as-found", "point": 0, "record": 1}
+    return {**names, "question": "torque", "way": "difference"}
 
 
 def fresh() -> BenchShop:
@@ -113,6 +134,11 @@ def names(desk: BenchShop) -> dict[str, Any]:
 
 def put_behind(desk: BenchShop, path: str) -> dict[str, Any]:
     """Put the workshop behind the interface, another with a record where that is wanted; what is there."""
+    if path.endswith(HUNG):
+        hung = hung_shop()
+        hung.hang(targets="60")
+        APP.state.workshop = hung.workshop
+        return {"check": hung.check}
     names = names_in(desk)
     APP.state.workshop = with_record() if "{record}" in path else desk.workshop
     return names

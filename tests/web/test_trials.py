@@ -1,8 +1,10 @@
 """The pages for yes/no trials and for pouring: what they ask, keep, refuse and say."""
 
 import random
+import re
 from collections.abc import Iterator
 from html import unescape
+from pathlib import Path
 
 import pytest
 
@@ -104,6 +106,7 @@ def test_the_setting_can_be_stepped_under_what_hangs(desk: HungShop, open_shop: 
         and float(values["set"].split()[0]) == following(desk, Way.SETTING).set_newton_metre
     )
     assert "<span>What</span> <span>hangs</span> <span>stays:</span>" in text
+    assert f"<span>{values['set']}</span>" in text  # large, as what is to be done
 
 
 def test_another_mark_is_reckoned_and_stays_once_it_was_used(desk: HungShop, open_shop: Shop) -> None:
@@ -289,7 +292,10 @@ def test_verdict_and_record_say_trials_and_claim_no_pulls(desk: HungShop, open_s
     assert "Scatter from trip to trip" in verdict and "OUT" in verdict
     text = unescape(open_shop.page(f"/book/{sealed(desk)}"))
     assert "known from 8 yes/no answers: trips in the mean at" in text
-    assert "Scatter from trip to trip" in text and '<span class="record-word">click:</span> <span class="record-word">M-10</span>' in text
+    assert (
+        "Scatter from trip to trip" in text
+        and '<span class="record-word">click:</span> <span class="record-word">M-10</span>' in text
+    )
     assert say("chart-trials-title") in text
     assert say("record-answers") in text
     for claim in ("first pull", "spread s", "8 pulls", "all pulls are the same", "pulls scatter"):
@@ -410,3 +416,14 @@ def test_a_program_asks_answers_and_pours(desk: HungShop, open_shop: Shop) -> No
     assert open_shop.client.post(f"{address}/water", json={"dribble": "20"}).status_code == 200
     assert open_shop.client.get(f"{address}/trials?point=9").status_code == 404
     assert open_shop.client.get(f"{address}/trials?at=far").status_code == 422
+
+
+def test_a_file_of_trials_becomes_a_record_that_shows_them(open_shop: Shop, desk: HungShop) -> None:
+    file = Path(__file__).parents[2] / "examples/click-wrench-by-yes-no.toml"
+    record = record_file(desk.acting, file.read_bytes())
+    kinds = [entry.kind for entry in desk.workshop.ledger.entries() if entry.kind == "trial-answered"]
+    assert len(kinds) == 28
+    text = unescape(open_shop.page(f"/book/{record}"))
+    assert "known from 14 yes/no answers" in text and "set 87 N·m" in " ".join(
+        re.sub(r"<[^>]+>", "", text).split()
+    )

@@ -153,13 +153,19 @@ def _turned(found: "GuidedFile", guide: "Guide") -> Iterator[str]:
         did = _changes(guide, guide.moved_percent[i]) or say("adjust-did-nothing")
         yield say("adjust-turn-line", number=i + 1, turns=turn.turns, way=say(f"way-{turn.way}"), did=did)
     if guide.shift_percent:
-        yield say("record-lock-moved", points=_changes(guide, guide.shift_percent))
+        yield say(
+            "record-lock-moved", points=_changes(guide, guide.shift_percent, guide.shift_within_percent)
+        )
 
 
-def _changes(guide: "Guide", changes: tuple[float | None, ...]) -> str:
-    said = [
-        say("adjust-did-row", point=point.name, percent=f"{change:+.1f}")
-        for point, change in zip(guide.points, changes, strict=True)
-        if change is not None
-    ]
+def _changes(guide: "Guide", changes: tuple[float | None, ...], within: tuple[float | None, ...] = ()) -> str:
+    """What each point was moved by, with its ± where there is one."""
+    said = []
+    for i, (point, change) in enumerate(zip(guide.points, changes, strict=True)):
+        if change is None:
+            continue
+        percent, reach = f"{round(change, 1) + 0.0:+.1f}", within[i] if within else None
+        if reach is not None:
+            percent = say("adjust-within", percent=percent, within=f"{reach:.1f}")
+        said.append(say("adjust-did-row", point=point.name, percent=percent))
     return "; ".join(said)

@@ -54,7 +54,6 @@ from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_fo
 from steelyard.desk.clock import clock_is_back
 from steelyard.desk.closing import close_check, offered_due, verdict_at_close
 from steelyard.desk.content import check_content, threshold_content
-from steelyard.desk.find_pivot import PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
 from steelyard.desk.guide import Guide, GuidedPoint, guide
 from steelyard.desk.guide_content import guide_content
 from steelyard.desk.hanging import Hanging
@@ -148,12 +147,8 @@ from steelyard.desk.trials import Trials, goes_by_trials, trials_at
 from steelyard.desk.turn_file import GuidedFile, guide_file, judge_left, turns_content
 from steelyard.desk.turn_readings import TurnsDone, turns_done
 from steelyard.desk.turn_words import sense_code, turn_code
-from steelyard.desk.turns import degrees, said_turns
+from steelyard.desk.turns import degrees, said_turns, struck_by_turning
 from steelyard.desk.usual import DUE_SOON_DAYS, exercise_after_lock, usual_exercise
-from steelyard.desk.weigh_in import keep_weighing
-from steelyard.desk.weighed import CheckedScale, WeighedMass, Weighing
-from steelyard.desk.weighing import PLACEMENTS, WEIGH_FIELDS, WEIGH_UNITS, WEIGH_WAYS, weigh
-from steelyard.desk.weighing_worth import Worth, WorthAsked, better_way, weighing_worth
 from steelyard.desk.workshop import (
     DECIMAL_MARKS,
     UNIT_CHOICES,
@@ -194,8 +189,6 @@ __all__ = [
     "MOST_ROWS",
     "OWN_LIMIT",
     "PAPER_COLUMNS",
-    "PIVOT_FIELDS",
-    "PLACEMENTS",
     "PLANS",
     "RACK_FILTERS",
     "REASONS",
@@ -209,9 +202,6 @@ __all__ = [
     "TOOL_KINDS",
     "UNIT_CHOICES",
     "WAYS",
-    "WEIGH_FIELDS",
-    "WEIGH_UNITS",
-    "WEIGH_WAYS",
     "Ability",
     "AbilityPoint",
     "AbleKit",
@@ -221,13 +211,11 @@ __all__ = [
     "Body",
     "BookPage",
     "CheckView",
-    "CheckedScale",
     "Clock",
     "Darkroom",
     "Dice",
     "Enough",
     "ErrorPoint",
-    "FoundPivot",
     "FromArm",
     "Glance",
     "Guide",
@@ -273,10 +261,6 @@ __all__ = [
     "Verified",
     "Wanted",
     "Way",
-    "WeighedMass",
-    "Weighing",
-    "Worth",
-    "WorthAsked",
     "ability",
     "add_person",
     "add_rig",
@@ -287,7 +271,6 @@ __all__ = [
     "ask_kit",
     "asked_at",
     "attach_photograph",
-    "better_way",
     "book_page",
     "change_rig",
     "change_tool",
@@ -307,7 +290,6 @@ __all__ = [
     "end_run",
     "exercise",
     "exercise_after_lock",
-    "find_pivot",
     "find_records",
     "first_start",
     "fits",
@@ -329,15 +311,12 @@ __all__ = [
     "judge_left",
     "judge_phase",
     "judged_phase",
-    "keep_pivot",
-    "keep_weighing",
     "kinds_for",
     "kit_table",
     "limit_choices",
     "lock_adjuster",
     "look_at_today",
     "look_over",
-    "may_have_pivot",
     "next_content",
     "next_point",
     "next_trials",
@@ -378,6 +357,7 @@ __all__ = [
     "standing_verdict",
     "standing_weighing",
     "strike_out",
+    "struck_by_turning",
     "take_back",
     "threshold_content",
     "tool_asked",
@@ -403,6 +383,4 @@ __all__ = [
     "verdict_at_close",
     "waive_adjusting",
     "wanted_pulls",
-    "weigh",
-    "weighing_worth",
 ]

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 from steelyard.desk.ports import Body
 from steelyard.quantities import Quantity
-from steelyard.records import counted, pulls_by_point
+from steelyard.records import counted, is_enough, pulls_by_point
 
 
 @dataclass(frozen=True)
 class Glance:
     """One planned point. counted: pulls that count, answers of yes/no trials among them; trials: these alone;
-    struck: those struck out.
+    struck: those struck out. is_enough: more trials would not change the verdict.
     """
 
     number: int
@@ -20,11 +20,12 @@ class Glance:
     struck: int
     planned: int
     trials: int = 0
+    is_enough: bool = False
 
     @property
     def is_done(self) -> bool:
-        """All planned pulls are read."""
-        return self.counted >= self.planned
+        """All planned pulls are read, or more yes/no trials would not change the verdict."""
+        return self.is_enough or self.counted >= self.planned
 
 
 def points_at_a_glance(body: Body, phase: str) -> tuple[Glance, ...]:
@@ -40,6 +41,7 @@ def points_at_a_glance(body: Body, phase: str) -> tuple[Glance, ...]:
             struck=sum(pull["struck_out"] is not None for pull in pulls),
             planned=int(point["planned_pulls"]),
             trials=sum("clicked" in pull["pull"] for pull in counted(pulls)),
+            is_enough=is_enough(body, phase, i),
         )
         for i, (point, pulls) in enumerate(
             zip(body["setup"]["points"], pulls_by_point(body, phase), strict=True)

@@ -25,7 +25,7 @@ PIVOT_FIELDS = {"near_load": "kg", "near_arm": "mm", "far_load": "kg", "far_arm"
 class FoundPivot:
     """What two marks tell of a tool.
 
-    stands: the pivot as the tool keeps it, None where the loads cannot tell or contradict what a pivot can be.
+    stands: the pivot as the tool keeps it, None where the loads cannot tell, or contradict any.
     typed: as kept, each with its unit.
     """
 

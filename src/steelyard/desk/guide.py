@@ -59,8 +59,8 @@ class Guide:
     adds an amount and one a percentage, None where one point has nothing to tell.
     gain_newton_metre: of a turn at the highest point, with its standard deviation, once a turn taught it.
     learned_from: earlier adjustments of this kind in this shop.
-    moved_percent: what each turn did to each point. shift_percent: what locking did, where it was read before
-    and after; else empty. unread: names of points not read since the last turn.
+    moved_percent: what each turn did to each point. shift_percent: what locking did, and its ± (k = 2),
+    where it was read before and after; else empty. unread: names of points not read since the last turn.
     lacking: names of points with too few pulls as found for "cannot be mended".
     """
 
@@ -74,6 +74,7 @@ class Guide:
     is_locked: bool
     moved_percent: tuple[Moved, ...]
     shift_percent: Moved
+    shift_within_percent: Moved
     unread: tuple[str, ...]
     lacking: tuple[str, ...]
     both_percent: float | None
@@ -99,6 +100,7 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
     is_read = not turned or any(reading is not None for reading in turned[-1].readings)
     advice = advise(belief) if is_read and body.get("locked") is None else None
     fewest = min(readings_of(body, row.place) for row in rows)
+    shift, within = lock_shift(body, rows)
     return Guide(
         points=tuple(_guided(row, d) for row, d in zip(rows, belief.deviations_newton_metre, strict=True)),
         readings=fewest,
@@ -109,7 +111,8 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
         learned_from=learned_from,
         is_locked=body.get("locked") is not None,
         moved_percent=moved(rows, turned),
-        shift_percent=lock_shift(body, rows),
+        shift_percent=shift,
+        shift_within_percent=within,
         unread=_unread(rows, turned),
         lacking=tuple(row.name for row in rows if readings_of(body, row.place) < FEWEST_READINGS),
         both_percent=_both(belief, rows),

@@ -23,6 +23,7 @@ from steelyard.records import (
     HungKit,
     Kind,
     counted,
+    is_enough,
     is_set_up,
     pull_as_written,
     pulls_by_point,
@@ -75,7 +76,7 @@ def next_point(body: Body, phase: str) -> int:
         return unread
     points = body["setup"]["points"]
     for i, pulls in enumerate(pulls_by_point(body, phase)):
-        if len(counted(pulls)) < points[i]["planned_pulls"]:
+        if len(counted(pulls)) < points[i]["planned_pulls"] and not is_enough(body, phase, i):
             return i
     return len(points) - 1
 

@@ -6,14 +6,12 @@ from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last
-from steelyard.desk.cases import answers_of, read_pulls
 from steelyard.desk.ports import Body
 from steelyard.desk.pulls import look_at, ready_body, target_unit
 from steelyard.desk.running import point_form
-from steelyard.desk.trials import MARK_UNIT
+from steelyard.desk.trials import MARK_UNIT, trials_of
 from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused
-from steelyard.readings.threshold import estimate_threshold
 from steelyard.records import Draft, Entry, Fields, Kind, Subject, pulls_by_point
 
 
@@ -56,8 +54,8 @@ def _estimate(body: Body, payload: Mapping[str, Any]) -> dict[str, Any]:
     phase, point = payload["phase"], payload["point"]
     rows = (*pulls_by_point(body, phase)[point], payload)
     form = point_form(body, point, rows)
-    reference, reads = read_pulls(form, form.points[0])
-    said = estimate_threshold(answers_of(form, form.points[0], reference, reads))
+    trials = trials_of(form, form.points[0])
+    said = trials.threshold
     bracket = [
         end if math.isfinite(end) else None for end in (said.bracket_low_percent, said.bracket_high_percent)
     ]
@@ -71,4 +69,5 @@ def _estimate(body: Body, payload: Mapping[str, Any]) -> dict[str, Any]:
         "high_percent": said.high_percent if said.is_two_sided else None,
         "scatter_percent": said.scatter_percent,
         "bracket_percent": bracket,
+        "enough": trials.enough.value if trials.enough is not None else None,
     }

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
 from steelyard.desk.cases import ReadPull, answer_of, read_pulls, ready_point
@@ -128,46 +129,80 @@ def trials_of(
     """
     at = with_unit(at, MARK_UNIT) if at else at
     if not isinstance(form.kit, HungKit) or form.tool.kind.is_indicating:
-        raise InputRefused("kit", None, "want-trial-kit")
+        raise InputRefused("kit", form.kit.name, "want-trial-kit")
     reads, each = _read(form, planned)
     answers = tuple(a for a, read in zip(each, reads, strict=True) if read.form.pull.is_said)
     threshold = estimate_threshold(answers)
-    result = _result(form, planned, answers)
-    limit = form.limit.percent_at(
-        planned.target.base,
-        maximum_newton_metre=form.tool.highest.base,
-        is_main_direction=planned.direction == form.tool.directions[0],
-    )
+    limit = _limit(form, planned)
     near, last = makeable(form, planned, Way.LOAD), _last(reads)
     ways = ways_of(form, near)
     stepped = way if way in ways else _way(last, ways)
     if last is not None:
         at = last.arm_typed if at is None else at
         load = last.loads[0] if load is None else load
-    found = near
-    if at or stepped is not Way.LOAD:
-        found = makeable(form, planned, stepped, at=at, hanging=load) if stepped is not None else ()
-    suggested = _bracketing(answers, limit, found) if is_left else None
-    if suggested is None:
-        suggested = _next(answers, threshold, found, last.loads[0] if last is not None else None)
-    steady = steadiness(answers)
+    is_near = stepped is Way.LOAD and not at
+    other = makeable(form, planned, stepped, at=at, hanging=load) if stepped and not is_near else ()
+    found = near if is_near else other
+    bracketing = _bracketing(answers, limit, found) if is_left else None
+    hangs = last.loads[0] if last is not None else None
+    return _seen(
+        form,
+        planned,
+        _Answered(reads, each, numbers, answers, threshold),
+        stepped=_Stepped(
+            ways, stepped, at or None, found, bracketing or _next(answers, threshold, found, hangs)
+        ),
+    )
+
+
+@dataclass(frozen=True)
+class _Answered:
+    """What was tried, and what it says."""
+
+    reads: tuple[ReadPull, ...]
+    each: tuple[Answer, ...]
+    numbers: tuple[int, ...]
+    answers: tuple[Answer, ...]
+    threshold: Threshold
+
+
+@dataclass(frozen=True)
+class _Stepped:
+    """What can be stepped, what is, and what comes next."""
+
+    ways: tuple[Way, ...]
+    way: Way | None
+    at: str | None
+    found: Sequence[Makeable]
+    next: Makeable | None
+
+
+def _seen(form: CheckForm, planned: PointForm, said: _Answered, *, stepped: _Stepped) -> Trials:
+    """All that is known of a point, put together. The kit is one on which weights hang."""
+    kit = form.kit
+    if not isinstance(kit, HungKit):
+        raise TypeError(f"{kit.name} is no kit to hang on")
+    threshold, limit = said.threshold, _limit(form, planned)
+    result = _result(form, planned, said.answers)
+    steady = steadiness(said.answers)
+    doubts = trial_doubts(form, planned, threshold, steady, stepped.found, stepped.next, said.reads)
     return Trials(
         point=planned,
-        pulls=reads,
-        each=each,
-        numbers=numbers,
+        pulls=said.reads,
+        each=said.each,
+        numbers=said.numbers,
         threshold=threshold,
         result=result,
         limit_percent=float(limit) if limit is not None else None,
         steady=steady,
         enough=_enough(threshold, result, limit),
-        ways=ways,
-        way=stepped,
-        at=at or None,
-        next=suggested,
+        ways=stepped.ways,
+        way=stepped.way,
+        at=stepped.at,
+        next=stepped.next,
         inside_percent=_inside(form, planned, limit),
-        kit=form.kit,
-        doubts=tuple(trial_doubts(form, planned, threshold, steady, found, suggested, reads)),
+        kit=kit,
+        doubts=tuple(doubts),
     )
 
 
@@ -223,6 +258,15 @@ def _inside(form: CheckForm, point: PointForm, limit: Any) -> tuple[float, float
     target = point.target.base
     low, high = inside_between(form, point, target, float(limit))
     return 100 * (low / target - 1), 100 * (high / target - 1)
+
+
+def _limit(form: CheckForm, planned: PointForm) -> Decimal | None:
+    """The limit at a point. [%]"""
+    return form.limit.percent_at(
+        planned.target.base,
+        maximum_newton_metre=form.tool.highest.base,
+        is_main_direction=planned.direction == form.tool.directions[0],
+    )
 
 
 def _bracketing(answers: Sequence[Answer], limit: Any, found: Sequence[Makeable]) -> Makeable | None:

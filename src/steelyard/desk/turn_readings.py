@@ -17,6 +17,7 @@ from steelyard.records import AS_FOUND, AS_LEFT, pulls_by_point
 LEAST_SCATTER = 0.002  # of single pulls, where fewer were read than show any: our choice
 COMFORT = 0.7  # of the limit: |d| + U should stay inside, our choice
 LEAST_AIM = 0.2  # of the limit
+COVERAGE = 2.0  # of the ± of what locking did
 KEPT_PLACES = 3  # of a percentage in a sealed record
 WAYS = {"in": 1, "out": -1}
 
@@ -119,33 +120,35 @@ def readings_of(body: Body, place: int) -> int:
     return len(_standing(body, AS_FOUND, place, None))
 
 
-def lock_shift(body: Body, rows: Sequence[Row]) -> Moved:
-    """By which locking moved each point, T against X. [%]"""
+def lock_shift(body: Body, rows: Sequence[Row]) -> tuple[Moved, Moved]:
+    """By which locking moved each point, T against X, and within which ± (k = 2) that is known. [%]
+
+    Both empty where nothing was locked, or no point was read before and after it.
+    """
     locked = body.get("locked")
     if locked is None or not body["turns"]:
-        return ()
-    last = body["turns"][-1]["number"]
-    shifts = [
-        _change(
-            row,
-            reading_of(body, AS_LEFT, row.place, (last, locked["number"])),
-            reading_of(body, AS_LEFT, row.place, (locked["number"], math.inf)),
-        )
-        for row in rows
-    ]
-    return tuple(shifts) if any(shift is not None for shift in shifts) else ()
+        return (), ()
+    last, lock = float(body["turns"][-1]["number"]), float(locked["number"])
+    moved, within = [], []
+    for row in rows:
+        before = reading_of(body, AS_LEFT, row.place, (last, lock))
+        after = reading_of(body, AS_LEFT, row.place, (lock, math.inf))
+        moved.append(_change(row, before, after))
+        within.append(_within(row, before, after))
+    return (tuple(moved), tuple(within)) if any(change is not None for change in moved) else ((), ())
 
 
 @dataclass(frozen=True)
 class TurnsDone:
     """The turns of a check, as a record shows them. points: their names. moved: what each turn did.
 
-    shift: what locking did; empty where nothing was locked or read after it.
+    shift: what locking did, within: its ±; empty where nothing was locked or read after it.
     """
 
     points: tuple[str, ...]
     moved: tuple[Moved, ...]
     shift: Moved
+    within: Moved
 
     @property
     def content(self) -> dict[str, Any]:
@@ -154,6 +157,7 @@ class TurnsDone:
             "points": list(self.points),
             "moved_percent": [_rounded(row) for row in self.moved],
             "lock_moved_percent": _rounded(self.shift),
+            "lock_moved_within_percent": _rounded(self.within),
         }
 
 
@@ -170,7 +174,7 @@ def turns_done(body: Body) -> TurnsDone | None:
     return TurnsDone(
         tuple(row.name for row in rows),
         moved(rows, turned_of(body, rows)),
-        lock_shift(body, rows),
+        *lock_shift(body, rows),
     )
 
 
@@ -183,6 +187,12 @@ def moved(rows: Sequence[Row], turned: Sequence[Turned]) -> tuple[Moved, ...]:
         changes.append(tuple(_change(row, then, now) for row, then, now in pairs))
         before = turn.readings
     return tuple(changes)
+
+
+def _within(row: Row, before: Reading | None, after: Reading | None) -> float | None:
+    if before is None or after is None:
+        return None
+    return 100 * COVERAGE * math.hypot(before.u_newton_metre, after.u_newton_metre) / row.target
 
 
 def _change(row: Row, before: Reading | None, after: Reading | None) -> float | None:

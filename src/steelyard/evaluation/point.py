@@ -13,7 +13,7 @@ from steelyard.evaluation.propagation import FirstOrder, coverage_factor, first_
 from steelyard.evaluation.repeats import Repeats, repeats
 from steelyard.evaluation.verdict import Cause, Evidence, Judged, Rule, Verdict, judge_point
 from steelyard.evaluation.yes_no import proven_percent
-from steelyard.readings.threshold import Sides, Threshold
+from steelyard.readings.threshold import Answer, Sides, Threshold
 from steelyard.tools import Measure
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
 TAIL = 0.025  # of the places of a posterior, to either side of the 95 % interval
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
+FEWEST_FOR_IN = 6  # answers: after two, one tool on the limit in three would pass where trips scatter by 2 %
 SPREAD_MATTERS = 0.3  # part of u from which the spread of few pulls is named
 CURVED = 0.05  # shift over u from which curvature is named
 
@@ -175,15 +176,21 @@ def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, r
     )
     judged = judge_point(rule, evidence, limit_percent=case.limit_percent)
     if threshold.is_two_sided:
-        few = judged.cause is Cause.SCATTER
-        return _cause(
-            Judged(judged.verdict, Cause.FEW_ANSWERS) if few else judged, counted, tool=len(case.tool_lines)
-        )
+        if judged.cause is Cause.SCATTER:
+            judged = Judged(judged.verdict, Cause.FEW_ANSWERS)
+        if judged.verdict is Verdict.IN and _worth(case.answers) < FEWEST_FOR_IN:
+            judged = Judged(Verdict.CANT_TELL, Cause.FEW_ANSWERS)
+        return _cause(judged, counted, tool=len(case.tool_lines))
     if judged.verdict is Verdict.NO_LIMIT:
         return judged
     one = Cause.ALWAYS_CLICKED if threshold.sides is Sides.ONLY_CLICKS else Cause.NEVER_CLICKED
     beyond = max(map(abs, pulls)) - counted.expanded_kit_percent > float(case.limit_percent or 0)
     return Judged(Verdict.OUT if beyond else Verdict.CANT_TELL, one)
+
+
+def _worth(answers: Sequence[Answer]) -> int:
+    """How many yes/no trials they are worth at least: a run that ended in a click is worth two."""
+    return sum(2 if math.isfinite(a.low_percent) and math.isfinite(a.high_percent) else 1 for a in answers)
 
 
 def _cause(judged: Judged, counted: Estimate, *, tool: int) -> Judged:

@@ -21,9 +21,9 @@ def check_table(body: Body, phase: str, *, person: str | None = None) -> dict[st
     table: dict[str, Any] = {"steelyard_check": 1, **setup["form"]}
     words = {"title": body.get("title"), "date": body["day"], "person": person}
     table.update({key: value for key, value in words.items() if value})
-    exercised = sum(row["pulls"] for row in body["exercise"])
-    if exercised or body["exercise"]:
-        table["exercise_pulls"] = exercised
+    done = [row["pulls"] for row in body["exercise"] if phase != AS_FOUND or row["number"] < first_turn(body)]
+    if done:
+        table["exercise_pulls"] = sum(done)
     table["point"] = [
         {**point, "pulls": [pull_as_written(pull) for pull in pulls]}
         for point, pulls in zip(setup["points"], pulls_by_point(body, phase), strict=True)
@@ -61,12 +61,23 @@ def is_set_up(body: Body) -> bool:
 
 
 def is_complete(body: Body, phase: str) -> bool:
-    """Every planned pull of a phase is read."""
+    """Every planned pull of a phase is read, or more yes/no trials would not change the verdict."""
     if body["setup"] is None:
         return False
     planned = [point["planned_pulls"] for point in body["setup"]["points"]]
-    read = [len(counted(pulls)) for pulls in pulls_by_point(body, phase)]
-    return all(done >= wanted for done, wanted in zip(read, planned, strict=True))
+    return all(
+        len(counted(pulls)) >= wanted or is_enough(body, phase, point)
+        for point, (pulls, wanted) in enumerate(zip(pulls_by_point(body, phase), planned, strict=True))
+    )
+
+
+def is_enough(body: Body, phase: str, point: int) -> bool:
+    """The estimate given last at a point says that it is enough, and nothing was read or struck out since."""
+    given = [e for e in body.get("estimates", []) if (e["phase"], e["point"]) == (phase, point)]
+    if not given or given[-1].get("enough") is None:
+        return False
+    pulls = pulls_by_point(body, phase)[point]
+    return all(int(pull.get("changed", pull["number"])) < given[-1]["number"] for pull in pulls)
 
 
 def standing_verdict(body: Body, phase: str) -> Mapping[str, Any] | None:
@@ -77,13 +88,17 @@ def standing_verdict(body: Body, phase: str) -> Mapping[str, Any] | None:
     return said
 
 
+def first_turn(body: Body) -> float:
+    """The entry of the first turn of the adjuster; infinite where there was none."""
+    return min((float(row["number"]) for row in body["turns"]), default=math.inf)
+
+
 def last_change(body: Body, phase: str) -> int:
     """The last entry that a verdict of this phase depends on."""
     numbers = [0, *(step["number"] for step in (body["choice"], body["setup"]) if step is not None)]
     numbers += [pull.get("changed", pull["number"]) for pull in body["pulls"] if pull["phase"] == phase]
     if phase == AS_FOUND:
-        first_turn = min((row["number"] for row in body["turns"]), default=math.inf)
-        numbers += [row["number"] for row in body["exercise"] if row["number"] < first_turn]
+        numbers += [row["number"] for row in body["exercise"] if row["number"] < first_turn(body)]
     else:
         locked = body.get("locked")
         numbers += [row["number"] for row in body["turns"]] + ([locked["number"]] if locked else [])

@@ -243,7 +243,7 @@ def _adjusted_by_weights_alone() -> Iterator[Deed]:
         set_up=ON_ARM,
         off_newton_metre=-3.0,
         gain_newton_metre=2.4,
-        lock_newton_metre=-0.3,
+        lock_newton_metre=-0.7,
         scatter_percent=0.6,
         most_trials=8,
         most_between=5,

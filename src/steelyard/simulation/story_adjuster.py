@@ -1,9 +1,20 @@
 """A tool of the story whose adjuster is turned as advised; what it does is known here, and nowhere else."""
 
-import random
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from steelyard.simulation.story_shape import Adjusts
+
+if TYPE_CHECKING:
+    import numpy as np
+
+SEED = 7
+
+
+def _dice() -> "np.random.Generator":
+    import numpy as np
+
+    return np.random.Generator(np.random.SFC64(SEED))
 
 
 @dataclass
@@ -18,11 +29,13 @@ class HiddenTool:
     gain_newton_metre: float
     lock_newton_metre: float
     scatter_percent: float
-    dice: random.Random = field(default_factory=lambda: random.Random(7))
+    dice: "np.random.Generator" = field(default_factory=_dice)
 
     def clicks(self, set_newton_metre: float, level_percent: float) -> bool:
         """Whether one trial clicks. level_percent: torque that hangs, against what was set. [%]"""
-        trip = 100 * self.off_newton_metre / set_newton_metre + self.dice.gauss(0, self.scatter_percent)
+        trip = 100 * self.off_newton_metre / set_newton_metre + float(
+            self.dice.normal(0, self.scatter_percent)
+        )
         return trip <= level_percent
 
     def turn(self, turns: float) -> None:

@@ -193,18 +193,24 @@ def turn_rows(
     return rows
 
 
-def changes_said(names: Sequence[str], changes: Sequence[float | None], mark: str) -> str:
-    """What each point was moved by, those that were not read left out."""
+def changes_said(
+    names: Sequence[str],
+    changes: Sequence[float | None],
+    mark: str,
+    *,
+    within: Sequence[float | None] = (),
+) -> str:
+    """What each point was moved by, with its ± where there is one; those that were not read left out."""
     is_one_way = len({name.rpartition(" ")[2] for name in names}) == 1
-    said = [
-        say(
-            "adjust-did-row",
-            point=name.rpartition(" ")[0] if is_one_way else point_name(name),
-            percent=f"{marked(change, mark):+.1f}",
-        )
-        for name, change in zip(names, changes, strict=False)
-        if change is not None
-    ]
+    said = []
+    for i, (name, change) in enumerate(zip(names, changes, strict=False)):
+        if change is None:
+            continue
+        percent, reach = f"{marked(round(change, 1) + 0.0, mark):+.1f}", within[i] if within else None
+        if reach is not None:
+            percent = say("adjust-within", percent=percent, within=f"{marked(reach, mark):.1f}")
+        short = name.rpartition(" ")[0] if is_one_way else point_name(name)
+        said.append(say("adjust-did-row", point=short, percent=percent))
     return "; ".join(said)
 
 
@@ -228,7 +234,7 @@ def lock_moved(body: Body, mark: str) -> str:
     done = turns_done(body) if body.get("locked") else None
     if done is None or not done.shift:
         return ""
-    return say("record-lock-moved", points=changes_said(done.points, done.shift, mark))
+    return say("record-lock-moved", points=changes_said(done.points, done.shift, mark, within=done.within))
 
 
 def where_notes(body: Body) -> list[str]:

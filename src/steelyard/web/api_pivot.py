@@ -5,7 +5,7 @@ from typing import Annotated
 from fastapi import APIRouter, Query
 from pydantic import BaseModel, ConfigDict
 
-from steelyard.desk import find_pivot, keep_pivot
+from steelyard.desk.find_pivot import find_pivot, keep_pivot
 from steelyard.desk.typed_table import as_shown
 from steelyard.web.api_rack import ToolAnswer, get_tool
 from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, finding_answer

@@ -5,8 +5,15 @@ from typing import Annotated, Literal
 from fastapi import APIRouter, Query
 from pydantic import BaseModel, ConfigDict, Field
 
-from steelyard.desk import Weighing, better_way, keep_weighing, rig_body, weigh, weighing_worth
+from steelyard.desk import rig_body
 from steelyard.desk.typed_table import as_shown
+from steelyard.desk.weighing import (
+    Weighing,
+    better_way,
+    keep_weighing,
+    weigh,
+    weighing_worth,
+)
 from steelyard.web.api_rigs import RigAnswer, rig_answer
 from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, finding_answer
 

@@ -40,8 +40,8 @@ from steelyard.desk import (
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, StoreTrouble
 from steelyard.web.adjust_words import (
-    changes_said,
     doubts_said,
+    lock_moved,
     now_words,
     outlook_words,
     point_rows,
@@ -156,7 +156,7 @@ def guidance(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
         "outlook": outlook_words(body, seen, mark) if seen is not None else None,
         "points": point_rows(seen, mark) if seen is not None else [],
         "turned": turn_rows(body["turns"], names, seen.moved_percent if seen is not None else (), mark),
-        "shift": changes_said(names, seen.shift_percent, mark) if seen is not None else "",
+        "shift": lock_moved(body, mark),
         "places": where_notes(body) if body["setup"] is not None else [],
         "is_read": is_read_again(body),
     }

@@ -3,15 +3,8 @@
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 
-from steelyard.desk import (
-    PIVOT_FIELDS,
-    Body,
-    FoundPivot,
-    find_pivot,
-    keep_pivot,
-    may_have_pivot,
-    tool_view,
-)
+from steelyard.desk import Body, tool_view
+from steelyard.desk.find_pivot import PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
 from steelyard.desk.typed_table import as_shown
 from steelyard.errors import InputRefused, SteelyardError
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm

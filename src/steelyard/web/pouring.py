@@ -16,6 +16,7 @@ from steelyard.desk import (
     points_at_a_glance,
     running_point,
     say_water,
+    struck_by_turning,
     torque_in,
     trials_at,
 )
@@ -145,6 +146,7 @@ def pour_page(
         onward=onward(view.body, phase, here, glance),
         doubt_said=doubt_said,
         reasons=STRIKE_REASONS,
+        by_turning=struck_by_turning(),
         form=form if form.values else Form(_offered(running, scales), form.troubles),
         asks_sure=is_odd or bool(form.value("sure")),
     )

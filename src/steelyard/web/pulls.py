@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from fastapi import APIRouter, Response
 
@@ -11,6 +12,7 @@ from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
     STRIKE_REASONS,
+    Body,
     Running,
     Step,
     asked_at,
@@ -25,6 +27,7 @@ from steelyard.desk import (
     read_pull,
     running_point,
     strike_out,
+    struck_by_turning,
     take_back,
     torque_in,
     wanted_pulls,
@@ -211,10 +214,19 @@ def _pulling(
         reasons=STRIKE_REASONS,
         form=form,
         asks_sure=is_odd or bool(form.value("sure")),
-        is_complete=all(one.counted >= one.planned for one in glance),
-        lock_moved=lock_moved(view.body, mark) if phase == AS_LEFT else "",
-        to_adjuster=phase == AS_LEFT and is_read_again(view.body),
+        is_complete=all(one.is_done for one in glance),
+        **_of_the_adjuster(view.body, phase, mark),
     )
+
+
+def _of_the_adjuster(body: Body, phase: str, decimal_mark: str) -> dict[str, Any]:
+    """What the turns and the lock of the adjuster add to the page."""
+    is_left = phase == AS_LEFT
+    return {
+        "lock_moved": lock_moved(body, decimal_mark) if is_left else "",
+        "by_turning": struck_by_turning(),
+        "to_adjuster": is_left and is_read_again(body),
+    }
 
 
 def _without_trials(running: Running) -> Running:

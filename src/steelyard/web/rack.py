@@ -18,7 +18,6 @@ from steelyard.desk import (
     add_tool,
     change_tool,
     is_rack_empty,
-    may_have_pivot,
     quarantine,
     release_tool,
     retire_tool,
@@ -28,6 +27,7 @@ from steelyard.desk import (
     tool_view,
     tools,
 )
+from steelyard.desk.find_pivot import may_have_pivot
 from steelyard.errors import InputRefused, SteelyardError
 from steelyard.web import rack_words
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm

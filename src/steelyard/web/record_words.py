@@ -108,7 +108,12 @@ def _conditions(content: Mapping[str, Any], mark: str) -> str:
 def _exercised(body: Body) -> str:
     if not body["exercise"]:
         return say("record-exercise-not-said")
-    return say("record-exercise-pulls", pulls=sum(row["pulls"] for row in body["exercise"]))
+    first = min((turn["number"] for turn in body["turns"]), default=None)
+    rows = body["exercise"]
+    before = sum(row["pulls"] for row in rows if first is None or row["number"] < first)
+    after = sum(row["pulls"] for row in rows) - before
+    code = "record-exercise-after" if after else "record-exercise-pulls"
+    return say(code, pulls=before, **({"after": after} if after else {}))
 
 
 def looked(look: Step | None) -> str:
@@ -206,7 +211,8 @@ def _lock(body: Body, done: Mapping[str, Any], mark: str) -> str:
     if locked is None:
         return say("record-never-locked")
     text = say("record-locked-note", note=locked["note"]) if locked["note"] else say("record-locked")
-    shift = changes_said(done["points"], done.get("lock_moved_percent", []), mark)
+    within = done.get("lock_moved_within_percent", [])
+    shift = changes_said(done["points"], done.get("lock_moved_percent", []), mark, within=within)
     return f"{text} {say('record-lock-moved', points=shift)}" if shift else text
 
 

@@ -21,6 +21,7 @@ from steelyard.desk import (
     is_turning,
     next_point,
     points_at_a_glance,
+    struck_by_turning,
     trials_at,
     unread_points,
 )
@@ -182,6 +183,7 @@ def trials_page(
         onward=onward(view.body, phase, here, glance),
         doubt_said=doubt_said,
         reasons=STRIKE_REASONS,
+        by_turning=struck_by_turning(),
         form=form if form.values else replace(form, values=_offered(trials, stepped.at)),
         is_other=any(form.trouble(name) for name in FIELDS),
         asks_sure=is_odd or bool(form.value("sure")),

@@ -4,20 +4,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from steelyard.desk import (
+from steelyard.desk import Body, Person, day_there, standing_weighing
+from steelyard.desk.typed_table import as_shown
+from steelyard.desk.weighing import (
     PLACEMENTS,
     WEIGH_FIELDS,
-    Body,
     CheckedScale,
-    Person,
     WeighedMass,
     Weighing,
     Worth,
     WorthAsked,
-    day_there,
-    standing_weighing,
 )
-from steelyard.desk.typed_table import as_shown
 from steelyard.web.marks import marked, marked_text
 from steelyard.words import say
 

@@ -8,15 +8,14 @@ from urllib.parse import urlencode
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 
-from steelyard.desk import (
+from steelyard.desk import Body, here
+from steelyard.desk.weighing import (
     PLACEMENTS,
     WEIGH_FIELDS,
     WEIGH_WAYS,
-    Body,
     Weighing,
     WorthAsked,
     better_way,
-    here,
     keep_weighing,
     weigh,
     weighing_worth,

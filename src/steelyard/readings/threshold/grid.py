@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 
 PLACES, SCATTERS = 301, 18
 REACH_PERCENT = 15.0  # to either side of the setting, where no answer lies farther out
-BEYOND = 1.25  # times the farthest answer, and five percent more
-USUAL_PERCENT = 5.0  # scale of the prior of the threshold about the setting
+BEYOND, ROOM_PERCENT = 1.25, 5.0  # times the farthest answer, and so much more
+USUAL_PERCENT = 3.5  # scale of the prior of the threshold about the setting: standard deviation 5 %
 TAILS = 4.0  # its degrees of freedom: a tool that is far out is rare, not impossible
-SCATTER_PERCENT, SCATTER_LOG = 1.0, 0.8  # median and log standard deviation of the prior of the scatter
+SCATTER_PERCENT, SCATTER_LOG = 0.82, 1.0  # median and log standard deviation of the prior of the scatter
 LEAST_PERCENT, MOST_PERCENT = 0.1, 6.0  # scatter
 
 
@@ -28,8 +28,8 @@ LEAST_PERCENT, MOST_PERCENT = 0.1, 6.0  # scatter
 class Grid:
     """Thresholds and scatters under consideration. reach_percent: of the thresholds, to either side. [%]
 
-    Prior of the threshold: a t about the setting, scale 5 %, 4 degrees of freedom; of the scatter:
-    log-normal, median 1 %, 0.8 in the logarithm. Weak on purpose; what they do is measured by
+    Prior of the threshold: a t about the setting, 4 degrees of freedom, standard deviation 5 %; of the
+    scatter: log-normal, median 0.82 %, 1.0 in the logarithm. Weak on purpose; what they do is measured by
     `steelyard simulate threshold`. Source: our own choice, docs/explanation/yes-no.md.
     """
 
@@ -85,7 +85,7 @@ def grid_for(answers: "Sequence[Answer]") -> Grid:
     """A grid wide enough for these answers."""
     ends = [end for a in answers for end in (a.low_percent, a.high_percent) if math.isfinite(end)]
     far = max(map(abs, ends), default=0.0)
-    return Grid(max(REACH_PERCENT, math.ceil(BEYOND * far + USUAL_PERCENT)))
+    return Grid(max(REACH_PERCENT, math.ceil(BEYOND * far + ROOM_PERCENT)))
 
 
 @lru_cache(maxsize=256)

@@ -12,7 +12,6 @@ from steelyard.readings.threshold.grid import (
     MOST_PERCENT,
     Grid,
     grid_for,
-    log_between,
     log_place_prior,
     log_scatter_prior,
 )
@@ -98,12 +97,23 @@ def _with_slope(answers: Sequence[Answer]) -> "tuple[Table, Table, Table]":
     scatters = np.geomspace(LEAST_PERCENT, MOST_PERCENT, SCATTERS)
     slopes = np.linspace(-STEEPEST_PERCENT, STEEPEST_PERCENT, SLOPES)
     place, scatter, slope = places[None, :, None], scatters[None, None, :], slopes[:, None, None]
-    table = log_place_prior(place) + log_scatter_prior(scatter) - 0.5 * (slope / DRIFT_PERCENT) ** 2
+    table = np.exp(log_place_prior(place) + log_scatter_prior(scatter) - 0.5 * (slope / DRIFT_PERCENT) ** 2)
     middle = (len(answers) - 1) / 2
     for i, answer in enumerate(answers):
-        table = table + log_between(place + slope * (i - middle), scatter, answer)
-    table = np.exp(table - table.max())
+        table = table * _between(place + slope * (i - middle), scatter, answer)
+        table /= table.max()
     return slopes, table / table.sum(), places
+
+
+def _between(place: "Table", scatter: "Table", answer: Answer) -> "Table":
+    """Probability that a normal trip lies within an answer; digits lost far out, where it is nothing."""
+    from scipy.special import ndtr
+
+    if math.isinf(answer.low_percent):
+        table: Table = ndtr((answer.high_percent - place) / scatter)
+        return table
+    table = ndtr((place - answer.low_percent) / scatter)
+    return table if math.isinf(answer.high_percent) else table - ndtr((place - answer.high_percent) / scatter)
 
 
 def _moments(chance: "Table", values: "Table") -> tuple[float, float]:

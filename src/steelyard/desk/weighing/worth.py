@@ -8,8 +8,8 @@ from steelyard.desk.kits import here
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.typed_scale import KILOGRAM, exact_above_zero
 from steelyard.desk.typed_table import with_unit
-from steelyard.desk.weighed import Weighing, scale_of, true_mass
-from steelyard.desk.weighing import chosen_scale
+from steelyard.desk.weighing.ways import chosen_scale
+from steelyard.desk.weighing.weighed import Weighing, scale_of, true_mass
 from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused
 from steelyard.quantities import Line

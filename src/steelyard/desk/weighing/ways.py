@@ -11,7 +11,7 @@ from steelyard.desk.reckon_scale import celsius_line, litre_line, water_gain
 from steelyard.desk.typed_lines import asked_as
 from steelyard.desk.typed_scale import KILOGRAM, exact_above_zero
 from steelyard.desk.typed_table import as_shown, with_unit
-from steelyard.desk.weighed import (
+from steelyard.desk.weighing.weighed import (
     PERCENT,
     CheckedScale,
     WeighedMass,

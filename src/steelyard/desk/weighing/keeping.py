@@ -8,8 +8,8 @@ from steelyard.desk.kits import MASS, SCALE, Shelf, here
 from steelyard.desk.ports import Body
 from steelyard.desk.rig_table import rig_table, typed_rig
 from steelyard.desk.rigs import joined, refuse_if_hanging, rig_namesake, without
-from steelyard.desk.weighed import WeighedMass, Weighing
-from steelyard.desk.weighing import WEIGH_FIELDS, weigh
+from steelyard.desk.weighing.ways import WEIGH_FIELDS, weigh
+from steelyard.desk.weighing.weighed import WeighedMass, Weighing
 from steelyard.desk.workshop import settings
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import Draft, Kind, Subject, subject_name
