@@ -255,7 +255,7 @@ def _followed(
 
 
 def _exercise_doubts(body: Body, form: CheckForm, phase: str) -> Iterator[Finding]:
-    """Too few pulls before the first reading or after the adjuster was locked, or a pause of an hour since."""
+    """Too few pulls before the first reading or after the lock of the adjuster, or an hour of pause since."""
     usual = usual_exercise(form.tool.kind)
     done = sum(row["pulls"] for row in body["exercise"])
     if phase == AS_FOUND and done < usual:

@@ -20,7 +20,7 @@ REACH_PERCENT = 15.0  # to either side of the setting, where no answer lies fart
 BEYOND, ROOM_PERCENT = 1.25, 5.0  # times the farthest answer, and so much more
 USUAL_PERCENT = 3.5  # scale of the prior of the threshold about the setting: standard deviation 5 %
 TAILS = 4.0  # its degrees of freedom: a tool that is far out is rare, not impossible
-SCATTER_PERCENT, SCATTER_LOG = 0.82, 1.0  # median and log standard deviation of the prior of the scatter
+SCATTER_PERCENT, SCATTER_LOG = 0.8, 1.0  # median and log standard deviation of the prior of the scatter
 LEAST_PERCENT, MOST_PERCENT = 0.1, 6.0  # scatter
 
 
@@ -29,7 +29,7 @@ class Grid:
     """Thresholds and scatters under consideration. reach_percent: of the thresholds, to either side. [%]
 
     Prior of the threshold: a t about the setting, 4 degrees of freedom, standard deviation 5 %; of the
-    scatter: log-normal, median 0.82 %, 1.0 in the logarithm. Weak on purpose; what they do is measured by
+    scatter: log-normal, median 0.8 %, 1.0 in the logarithm. Weak on purpose; what they do is measured by
     `steelyard simulate threshold`. Source: our own choice, docs/explanation/yes-no.md.
     """
 
