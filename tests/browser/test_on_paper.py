@@ -1,6 +1,8 @@
 """A record as it is printed."""
 
 import re
+import zlib
+from collections.abc import Iterator
 from io import BytesIO
 
 import pytest
@@ -11,6 +13,11 @@ from browser.conftest import Scheme
 
 WHITE = (255, 255, 255)
 PAGE_OBJECT = re.compile(rb"/Type /Page\b")
+OBJECT = re.compile(rb"^(\d+) 0 obj\n(.*?)\nendobj", re.MULTILINE | re.DOTALL)
+CONTENTS = re.compile(rb"/Contents (\d+) 0 R")
+STREAM = re.compile(rb"stream\n(.*)\nendstream", re.DOTALL)
+SHOWN_TEXT = re.compile(rb"T[jJ]\b")
+FEWEST_TEXTS = 100  # far above a page number and the word across a page of the demo
 PAPER_PIXELS = 680  # between the margins of A4, 180 mm at 96 to the inch
 NINE_POINTS = 12.0  # CSS pixels
 SIZES_OF_TEXT = """() => {
@@ -55,7 +62,29 @@ def test_a_record_fits_on_few_pages_of_a4(page: Page, tool: str, pulls: int, mos
     assert 1 < len(PAGE_OBJECT.findall(printed)) <= most
 
 
-@pytest.mark.parametrize("tool", ["T-01", "T-04", "T-11"])
+def test_a_record_of_yes_no_answers_fits_on_four_pages_none_of_them_blank(page: Page) -> None:
+    page.goto("/book?tool=T-13")
+    page.locator(".book-record").first.click()
+    expect(page.locator(".record-answers").first).to_be_visible()
+    texts = list(texts_of_pages(page.pdf(prefer_css_page_size=True)))
+    assert 1 < len(texts) <= 4
+    assert min(texts) > FEWEST_TEXTS, texts
+
+
+def test_yes_no_answers_are_on_paper_once_and_as_a_picture(page: Page) -> None:
+    page.goto("/book?tool=T-13")
+    page.locator(".book-record").first.click()
+    page.emulate_media(media="print")
+    points = page.locator(".record-by-answers")
+    expect(points).to_have_count(4)
+    for point in points.all():
+        expect(point.locator(".record-answers table")).to_be_visible()
+        expect(point.locator(".record-drawn svg")).to_be_visible()
+        expect(point.locator(".record-drawn table").locator("visible=true")).to_have_count(0)
+    expect(page.locator(".record-earlier").first).to_contain_text("After turn 1, struck out")
+
+
+@pytest.mark.parametrize("tool", ["T-01", "T-04", "T-11", "T-13"])
 def test_nothing_on_paper_is_smaller_than_nine_points(page: Page, tool: str) -> None:
     page.goto(f"/book?tool={tool}")
     page.locator(".book-record").first.click()
@@ -76,6 +105,17 @@ def test_every_struck_out_pull_stays_on_paper_with_its_reason(page: Page) -> Non
     expect(row).to_contain_text("the hand slipped")
     expect(row.locator(".number").first).to_have_css("text-decoration-line", "line-through")
     expect(page.get_by_role("columnheader", name="What makes the ±").locator("visible=true")).to_have_count(3)
+
+
+def texts_of_pages(printed: bytes) -> Iterator[int]:
+    """How many pieces of text every page of a PDF shows."""
+    objects = dict(OBJECT.findall(printed))
+    for content in objects.values():
+        contents = CONTENTS.search(content) if PAGE_OBJECT.search(content) else None
+        if contents is not None:
+            stream = STREAM.search(objects[contents[1]])
+            assert stream is not None
+            yield len(SHOWN_TEXT.findall(zlib.decompress(stream[1])))
 
 
 def white_part(page: Page) -> float:

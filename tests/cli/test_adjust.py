@@ -32,7 +32,7 @@ def test_it_prints_the_turn_how_sure_and_what_was_done(
     text = capsys.readouterr().out
     assert "Turn IN 5/6 of a turn, 300°." in text
     assert "In all it takes between 0.71 and 0.99 turns (95 %)." in text
-    assert "1. 1/2 turn, in (clockwise): 20 N·m cw: +7.2 %" in text
+    assert "1. 1/2 turn, in (clockwise): 20 N·m cw: +7.2 ± 0.5 %" in text
     assert "The maker’s manual goes first" in text
 
 

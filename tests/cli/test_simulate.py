@@ -120,7 +120,7 @@ def test_thresholds_are_one_table_of_all_ways_and_what_was_made_up(thresholds: T
     text = "\n".join(threshold_report(thresholds))
     assert text.startswith("Made-up click tools: thresholds off by ±3 %")
     rows = [row for row in text.split("\n\n")[1].splitlines() if "%" in row[:36]]
-    assert len(rows) == 11
+    assert len(rows) == 8
     assert {row.split(",")[0] for row in rows} == {"guided", "up and down", "rising staircase"}
     assert all(len(row) <= 110 for row in text.splitlines() if row.startswith("  "))
     assert "Guided, and up and down by the posterior: error at most 0.55/0.58/0.62/0.85 %" in text
@@ -138,7 +138,7 @@ def test_a_threshold_bound_that_is_not_kept_is_named(thresholds: ThresholdCounts
 
 def test_thresholds_as_json_have_every_count(thresholds: ThresholdCounts) -> None:
     content = json.loads(json.dumps(threshold_content(thresholds), allow_nan=False))
-    assert len(content["ways"]) == 11
+    assert len(content["ways"]) == 8
     assert len(content["drifts"]) == 16
     first = content["ways"][0]
     assert (first["method"], first["step_percent"], first["overall"]["tools"]) == ("guided", 0.5, 40)

@@ -59,11 +59,11 @@ def never(load: str) -> str:
     return HUNG.split("pulls = [")[0] + f'pulls = [{good}, {{ no_click = "{load}", never_clicked = true }}]\n'
 
 
-def test_a_pull_that_never_clicked_is_a_bound_and_far_beyond_the_limit_it_is_out() -> None:
+def test_a_pull_that_never_clicked_is_a_bound_and_beyond_the_limit_it_forbids_in() -> None:
     harmless, heavy = first(never("M-10")), first(never("M-10 + 4 kg on S-2"))
     assert harmless["threshold"]["answers"] == 5
     assert harmless["threshold"]["bracket_percent"][0] is not None
-    assert (heavy["verdict"], heavy["cause"]) == ("out", "pull-outside")
+    assert (harmless["verdict"], heavy["verdict"], heavy["cause"]) == ("in", "cant-tell", "few-answers")
     assert heavy["threshold"]["percent"] > harmless["threshold"]["percent"]  # it pulls the estimate up
 
 

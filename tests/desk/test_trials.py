@@ -105,6 +105,9 @@ def test_no_click_far_above_the_limit_is_out(shop: HungShop) -> None:
     say(shop, "M-10 + M-2 + B-500 + B-200", False)
     say(shop, "M-10 + M-2 + M-1 + B-500", False)
     judged = judged_phase(shop.workshop.ledger, shop.body, AS_FOUND).points[0].result.judged
+    assert judged.verdict.value == "cant-tell"  # a click that nobody heard proves nothing alone
+    say(shop, "M-10 + M-2 + M-1 + B-500 + B-200", False)
+    judged = judged_phase(shop.workshop.ledger, shop.body, AS_FOUND).points[0].result.judged
     assert (judged.verdict.value, judged.cause.value) == ("out", "never-clicked")
 
 
@@ -153,3 +156,14 @@ def test_a_changed_set_up_is_noticed(shop: HungShop) -> None:
     for _ in range(4):
         say(shop, "M-10 + M-2 + M-1 + B-500", False)
     assert [d.code for d in at(shop).doubts if d.code.startswith("trials-")][0] == "trials-changed"
+
+
+def test_torques_well_outside_the_range_are_one_doubt_and_those_a_little_outside_none(shop: HungShop) -> None:
+    shop.hang(targets="20")
+    for load in ("M-2 + M-1 + B-200 + B-100", "M-2 + M-1 + B-500"):  # 4 % below the range, and inside
+        say(shop, load, True)
+    assert "trial-outside-range" not in [doubt.code for doubt in at(shop).doubts]
+    for clicked in (True, False, True):
+        say(shop, "M-2 + B-500", clicked, sure="yes")  # 38 % below it
+    doubts = [doubt for doubt in at(shop).doubts if doubt.code == "trial-outside-range"]
+    assert [doubt.facts for doubt in doubts] == [{"point": "20 N·m cw"}]

@@ -2,6 +2,7 @@
 
 import pytest
 
+from steelyard.desk.turn_words import turn_code
 from steelyard.desk.turns import degrees, read_turns, said_turns
 from steelyard.errors import InputRefused
 
@@ -45,3 +46,18 @@ def test_turns_are_said_in_fractions(turns: float, said: str) -> None:
 
 def test_a_turn_is_said_in_degrees_too() -> None:
     assert degrees(-0.625) == 225
+
+
+@pytest.mark.parametrize(
+    ("turns", "code"),
+    [
+        (5 / 8, "adjust-now-in"),
+        (5 / 12, "adjust-now-in"),
+        (11 / 24, "adjust-now-in-degrees"),
+        (1.25, "adjust-now-in-whole"),
+        (1 + 1 / 24, "adjust-now-in-whole-degrees"),
+        (1.0, "adjust-now-in-one"),
+    ],
+)
+def test_a_turn_that_is_no_eighth_and_no_twelfth_is_said_in_degrees_first(turns: float, code: str) -> None:
+    assert turn_code("in", turns) == code

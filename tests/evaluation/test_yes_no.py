@@ -7,7 +7,17 @@ from typing import Any
 import numpy as np
 import pytest
 
-from steelyard.evaluation import Cause, Enough, PointCase, Rule, Verdict, enough, evaluate_point, raw_at
+from steelyard.evaluation import (
+    Cause,
+    Enough,
+    Judged,
+    PointCase,
+    Rule,
+    Verdict,
+    enough,
+    evaluate_point,
+    raw_at,
+)
 from steelyard.quantities import Line, Shape
 from steelyard.readings.threshold import Answer, clicked, estimate_threshold, not_clicked
 from steelyard.rigs import Reference
@@ -95,8 +105,9 @@ def test_the_interval_holds_the_truth_where_the_kit_errs_too() -> None:
     [
         ((not_clicked(1.0), not_clicked(3.0)), Verdict.CANT_TELL, Cause.NEVER_CLICKED),
         ((clicked(1.0), clicked(-3.0)), Verdict.CANT_TELL, Cause.ALWAYS_CLICKED),
-        ((not_clicked(1.0), not_clicked(8.0)), Verdict.OUT, Cause.NEVER_CLICKED),
-        ((clicked(1.0), clicked(-8.0)), Verdict.OUT, Cause.ALWAYS_CLICKED),
+        ((not_clicked(1.0), not_clicked(8.0)), Verdict.CANT_TELL, Cause.NEVER_CLICKED),
+        ((not_clicked(7.0), not_clicked(8.0)), Verdict.OUT, Cause.NEVER_CLICKED),
+        ((clicked(-7.0), clicked(-8.0)), Verdict.OUT, Cause.ALWAYS_CLICKED),
     ],
 )
 def test_one_side_alone_is_never_in(answers: tuple[Answer, ...], verdict: Verdict, cause: Cause) -> None:
@@ -141,15 +152,39 @@ def test_the_load_that_makes_a_torque_is_found() -> None:
 
 def test_more_trials_would_not_change_a_verdict_far_from_the_limit() -> None:
     found = estimate_threshold(MIXED)
-    assert enough(found, Verdict.IN, kit_percent=0.5, limit_percent=4.0) is Enough.VERDICT
-    assert enough(found, Verdict.IN, kit_percent=0.5, limit_percent=1.9) is None
-    assert enough(found, Verdict.CANT_TELL, kit_percent=5.0, limit_percent=4.0) is Enough.KIT
-    assert enough(found, Verdict.CANT_TELL, kit_percent=20.0, limit_percent=None) is Enough.FINE
+    inside, unsure = Judged(Verdict.IN, Cause.INSIDE), Judged(Verdict.CANT_TELL, Cause.KIT)
+    assert enough(found, inside, kit_percent=0.5, limit_percent=4.0) is Enough.VERDICT
+    assert enough(found, inside, kit_percent=0.5, limit_percent=1.9) is None
+    assert enough(found, unsure, kit_percent=5.0, limit_percent=4.0) is Enough.KIT
+    assert enough(found, unsure, kit_percent=20.0, limit_percent=None) is Enough.FINE
+    few = estimate_threshold(MIXED[:5])
+    assert enough(few, unsure, kit_percent=5.0, limit_percent=4.0) is None
+
+
+def test_one_wrong_answer_makes_a_contradiction_and_never_enough() -> None:
+    slip = (not_clicked(2.0), not_clicked(5.0), not_clicked(6.5), clicked(-73.9))
+    found = estimate_threshold((*slip, *MIXED))
+    assert found.is_contradictory
+    assert (
+        enough(found, Judged(Verdict.OUT, Cause.INTERVAL_OUTSIDE), kit_percent=0.5, limit_percent=4.0) is None
+    )
+    assert not estimate_threshold(MIXED).is_contradictory
+
+
+def test_one_answer_alone_never_proves_a_tool_out() -> None:
+    one = evaluate_point(case((*MIXED, not_clicked(6.0)), kit=0.001), rule=Rule.GUARDED, seed=1, draws=DRAWS)
+    assert one.judged.verdict is Verdict.CANT_TELL
+    two = case((*MIXED, not_clicked(6.0), not_clicked(6.0)), kit=0.001)
+    judged = evaluate_point(two, rule=Rule.GUARDED, seed=1, draws=DRAWS).judged
+    assert (judged.verdict, judged.cause) == (Verdict.OUT, Cause.PULL_OUTSIDE)
+    assert (
+        enough(estimate_threshold(two.answers), judged, kit_percent=0.2, limit_percent=4.0) is Enough.VERDICT
+    )
 
 
 def test_one_side_alone_is_never_enough() -> None:
     one = estimate_threshold((clicked(-9.0),) * 9)
-    assert enough(one, Verdict.OUT, kit_percent=0.1, limit_percent=4.0) is None
+    assert enough(one, Judged(Verdict.OUT, Cause.ALWAYS_CLICKED), kit_percent=0.1, limit_percent=4.0) is None
 
 
 def test_a_case_without_answers_has_no_threshold() -> None:

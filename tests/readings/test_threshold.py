@@ -50,7 +50,7 @@ def test_before_any_answer_the_usual_stands_about_the_setting() -> None:
     got = estimate_threshold([])
     assert (got.sides, got.count, got.is_two_sided) == (Sides.NONE, 0, False)
     assert got.percent == pytest.approx(0, abs=1e-9)
-    assert got.u_percent > 4
+    assert got.sd_percent > 4
 
 
 def test_all_clicks_are_a_bound_and_no_estimate() -> None:

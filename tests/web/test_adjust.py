@@ -1,21 +1,30 @@
 """The adjuster's page: what to do now, how sure, what can be reached, the lock, and the way back to it."""
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
+from html import unescape
 
 import pytest
 
 from desk.bench_shop import BenchShop, bench_shop
+from desk.hung_shop import hung_shop
 from desk.test_guide import Adjustable
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
+    answer_trial,
     close_check,
     exercise,
     guide,
     judge_phase,
     lock_adjuster,
     read_pull,
+    stay_code,
+    strike_out,
+    turn_adjuster,
 )
+from steelyard.words import say
 from web.forms_on_page import read_page
 from web.shop import Shop, shop
 
@@ -157,6 +166,11 @@ def test_a_slope_is_said_to_be_beyond_the_adjuster_with_both_ways_on(desk: Bench
     assert tool.guide().outlook.mending == "cannot"
     text = pages.page(adjuster(desk))
     assert "The adjuster cannot mend this: best possible worst point is 1" in text
+    (headline,) = re.findall(r'id="adjust-now-line">([^<]*)<', text)
+    assert re.fullmatch(r"The adjuster cannot mend the whole range, only \d+\S* to 100 N·m\.", headline)
+    advised = tool.guide()
+    assert advised.advice is not None
+    assert text.index(headline) < text.index(f"Turn {advised.way.upper()}" if advised.way else "As good as")
     assert "to 100 N·m it can be brought in." in text
     assert "A tool with two adjusters" in text
     assert f"/rack/{desk.tool}/change" in text
@@ -206,6 +220,53 @@ def test_a_program_is_told_the_same_and_can_lock(desk: BenchShop, tool: Adjustab
     assert answer.json()["locked"]["note"] == "nut tight"
     locked = pages.client.get(f"{path}/guide").json()
     assert (locked["is_locked"], locked["advice"]) == (True, None)
+
+
+def test_as_found_comes_first_where_nothing_was_judged_yet(desk: BenchShop, pages: Shop) -> None:
+    desk.stand()
+    text = pages.page(adjuster(desk))
+    assert "As found comes first" in text and "changed since they were judged" not in text
+    assert f'href="/bench/{desk.check}/as-found"' in text
+
+
+def test_pulls_that_changed_since_the_verdict_are_said_to_have(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    strike_out(desk.acting, desk.check, desk.body["pulls"][0]["number"], {"reason": "slipped"})
+    assert "changed since they were judged" in pages.page(adjuster(desk))
+
+
+def test_where_the_adjuster_tends_to_sit_is_said_and_no_places_of_the_shell(
+    desk: BenchShop, tool: Adjustable, pages: Shop
+) -> None:
+    notes = pages.page(adjuster(desk)).split('<details class="adjust-places">')[1].split("</details>")[0]
+    for kind in ("ring", "grip", "plug", "nested"):
+        assert say(f"adjust-where-{kind}") in unescape(notes)
+    assert notes.count("<li>") == 4
+
+
+def test_a_point_outside_its_aim_is_not_called_good(tool: Adjustable) -> None:
+    said = tool.guide()
+    assert stay_code(said, is_turning=True) == "adjust-now-stay-seen"
+    assert stay_code(said, is_turning=False) == "adjust-now-nothing-seen"
+    inside = replace(said, points=tuple(replace(point, now_percent=0.0) for point in said.points))
+    assert stay_code(inside, is_turning=True) == "adjust-now-stay"
+    assert stay_code(inside, is_turning=False) == "adjust-now-nothing"
+
+
+def test_by_yes_or_no_it_asks_for_answers_after_a_turn() -> None:
+    desk = hung_shop()
+    desk.hang(targets="20; 60")
+    for point, loads in enumerate((("M-2 + M-1", "M-2 + B-500"), ("M-10 + M-2", "M-10 + M-1"))):
+        for load, clicked in zip(loads, ("yes", "no"), strict=True):
+            typed = {"load": load, "clicked": clicked, "sure": "yes"}
+            answer_trial(desk.acting, desk.check, AS_FOUND, point, typed)
+    judge_phase(desk.acting, desk.check, AS_FOUND, {"incomplete": "yes"})
+    turn_adjuster(desk.acting, desk.check, {"turns": "1/4", "way": "in"})
+    with shop(desk.workshop) as opened:
+        text = opened.page(f"/bench/{desk.check}/as-left/trials?point=0")
+        assert say("left-between-yes-no", turn=1) in unescape(text) and "three pulls" not in text
+        assert say("left-between", turn=1) in unescape(opened.page(f"/bench/{desk.check}/as-left?point=0"))
 
 
 def test_there_is_no_guide_before_the_verdict(desk: BenchShop, pages: Shop) -> None:

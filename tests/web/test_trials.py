@@ -13,11 +13,13 @@ from steelyard.desk import (
     AS_FOUND,
     Makeable,
     Way,
+    add_rig,
     answer_trial,
     close_check,
     judge_phase,
     read_pull,
     record_file,
+    set_workshop,
     trials_at,
     waive_adjusting,
 )
@@ -210,6 +212,64 @@ def test_answers_of_one_side_are_a_bound_and_no_estimate(desk: HungShop, open_sh
     assert "estimate, 95 %" not in text
 
 
+@pytest.mark.parametrize(
+    ("load", "clicked", "said"),
+    [
+        (TOO_MUCH, True, "at most 2.5 % more than set"),
+        (TOO_LITTLE, True, "at least 3.4 % less than set"),
+        (TOO_MUCH, False, "at least 2.5 % more than set"),
+        (TOO_LITTLE, False, "at most 3.4 % less than set, or more"),
+    ],
+)
+def test_a_bound_is_worded_right_on_both_sides_of_what_was_set(
+    desk: HungShop, open_shop: Shop, load: str, clicked: bool, said: str
+) -> None:
+    answer(desk, load, clicked)
+    assert f"Bolts get {said}, scatter aside" in shown(desk, open_shop)
+
+
+def test_answers_that_were_all_struck_out_are_none(desk: HungShop, open_shop: Shop) -> None:
+    number = answer(desk, TOO_MUCH, True)
+    open_shop.send(f"/bench/{desk.check}/pulls/{number}/strike", reason="slipped", phase=AS_FOUND, point="0")
+    text = shown(desk, open_shop)
+    assert say("trials-none-yet") in text and say("trials-one-answer") not in text
+
+
+def test_points_count_answers_here_and_no_pulls(desk: HungShop, open_shop: Shop) -> None:
+    answer(desk, TOO_MUCH, True)
+    counts = re.findall(r'<span class="points-count">([^<]*)</span>', shown(desk, open_shop))
+    assert counts == ["1 answer", "0 answers"]
+
+
+def test_both_answers_weigh_the_same(desk: HungShop, open_shop: Shop) -> None:
+    for page in ("trials", "pour"):
+        buttons = shown(desk, open_shop, page=page).split('class="trial-buttons"')[1].split("</div>")[0]
+        assert buttons.count('class="deed deed-plain"') == 2
+
+
+def test_once_it_is_enough_the_next_load_stands_folded_away(desk: HungShop, open_shop: Shop) -> None:
+    assert "trial-more" not in shown(desk, open_shop)
+    many(desk, 8.0, trials=9)
+    text = shown(desk, open_shop)
+    folded = text.split('<details class="trial-more"><summary>')[1].split('id="trial-no-click"')[0]
+    assert folded.startswith(say("trials-more")) and 'class="trial-ahead"' in folded
+    values = {**form_of(text, "load").values, "load": "M-99", "clicked": "yes"}
+    assert '<details class="trial-more" open>' in open_shop.send(place(desk), 422, **values)
+
+
+def test_a_load_too_heavy_to_lift_is_warned_of_above_the_buttons_with_an_arm_that_would_do(
+    desk: HungShop, open_shop: Shop
+) -> None:
+    add_rig(desk.acting, "mass", {"name": "M-20", "value": "20 kg ± 10 g"})
+    desk.hang(targets="100", arm="350")
+    assert following(desk).kilogram > 27
+    for page, button in (("trials", "trial-click"), ("pour", "pour-clicked")):
+        text = shown(desk, open_shop, page=page)
+        warning = "An arm of 410 mm or longer would do"  # 100 N·m / (25 kg · 9.80665 m/s²) = 0.408 m
+        assert text.count(warning) == 1
+        assert text.index(warning) < text.index(f'id="{button}"')
+
+
 def test_separated_answers_rest_on_what_is_usual(desk: HungShop, open_shop: Shop) -> None:
     answer(desk, TOO_MUCH, True)
     answer(desk, TOO_LITTLE, False)
@@ -294,12 +354,34 @@ def test_verdict_and_record_say_trials_and_claim_no_pulls(desk: HungShop, open_s
     assert "known from 8 yes/no answers: trips in the mean at" in text
     assert (
         "Scatter from trip to trip" in text
-        and '<span class="record-word">click:</span> <span class="record-word">M-10</span>' in text
+        and '<td><span class="record-word">M-10</span> <span class="record-word">+</span>' in text
     )
     assert say("chart-trials-title") in text
     assert say("record-answers") in text
     for claim in ("first pull", "spread s", "8 pulls", "all pulls are the same", "pulls scatter"):
         assert claim not in text
+
+
+def test_the_record_has_every_answer_once_grouped_by_its_load(desk: HungShop, open_shop: Shop) -> None:
+    loads = [("M-10 + M-2 + HOOK", True), ("M-10", False), ("M-10 + M-2", True), ("M-10", False)]
+    for load, clicked in [*loads, ("M-10 + M-2", False), ("M-10 + M-2", True)]:
+        last = answer(desk, load, clicked)
+    strike(desk.acting, desk.check, last, {"reason": "the hook swung"})
+    text = unescape(open_shop.page(f"/book/{sealed(desk)}"))
+    (table,) = re.findall(r'<div class="record-answers">.*?<tbody>(.*?)</tbody>', text, re.DOTALL)
+    rows = [[plain(cell) for cell in re.findall("<td.*?</td>", row)] for row in table.split("</tr>")[:-1]]
+    assert [(row[0], row[-1]) for row in rows] == [
+        ("M-10", "no click ×2 (2, 4)"),
+        ("M-10 + M-2", "click (3), no click (5)"),
+        ("M-10 + M-2 + HOOK", "click (1)"),
+    ]
+    (struck,) = re.findall(r'<p class="record-earlier">(.*?)</p>', text)
+    assert plain(struck).startswith("As found, struck out: the hook swung. M-10 + M-2 ")
+    assert plain(struck).endswith("%: click (6)")
+
+
+def plain(html: str) -> str:
+    return " ".join(re.sub(r"<[^>]+>", "", html).split())
 
 
 def test_a_bound_stands_in_the_record_as_a_bound(desk: HungShop, open_shop: Shop) -> None:
@@ -340,6 +422,16 @@ def test_the_guide_says_how_to_pour_and_asks_for_the_water_once(desk: HungShop, 
     text = shown(desk, open_shop, page="pour")
     assert 'id="f-dribble"' not in text and "at most 20 g" in text
     assert desk.body["setup"]["form"]["kit"]["dribble"] == "20 g"
+
+
+def test_what_the_scale_showed_is_shown_again_as_it_was_typed(desk: HungShop, open_shop: Shop) -> None:
+    set_workshop(desk.acting, {"decimal_mark": ","})
+    run(desk, open_shop, shows="2,815", beside="M-10")
+    assert desk.body["pulls"][0]["pull"] == {"bucket": "M-10 + 02,815 kg on S-2"}  # so it reads one way
+    for page in ("pour", "trials"):
+        text = shown(desk, open_shop, page=page)
+        assert "2,815 kg on S-2" in text and "02,815" not in text
+    assert "02,815" not in unescape(open_shop.page(f"/bench/{desk.check}/as-found?point=0"))
 
 
 @pytest.mark.parametrize("dribble", ["", "much", "-5", "0", "5 kg on S-2"])

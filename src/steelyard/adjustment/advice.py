@@ -21,6 +21,7 @@ LEAST_TEST_TURN, MOST_TEST_TURN = 1 / 8, 1 / 2
 REFUTED = 1e-9  # probability of a hypothesis below which it is not reckoned with
 REWARD = 3.0  # of being done after the turn, against the expected worst |d|/limit
 BELIEVED = 0.93  # of the limits: within which what is believed must lie before it is called done
+UNSURE = 0.05  # of the same, from which it is said to be unsure
 LOOSE = 0.22  # relative uncertainty of the turn that is needed, from which the advice is shortened
 
 
@@ -79,7 +80,7 @@ def advise(belief: Belief) -> Advice:
         needed_low_turns=_quantile(size, belief.weights, 0.025),
         needed_high_turns=_quantile(size, belief.weights, 0.975),
         sense_probability=belief.sense_probability,
-        is_shortened=straight is not None and loose > LOOSE and abs(turns) < abs(straight),
+        is_shortened=straight is not None and loose > UNSURE and abs(turns) < abs(straight),
         worst_ratio=_expected_worst(belief, turns),
     )
 

@@ -86,8 +86,11 @@ def report(found: "GuidedFile") -> Iterator[str]:
 
 def _now(guide: "Guide", *, by_trials: bool) -> Iterator[str]:
     """What to do now, and how sure."""
-    from steelyard.desk import TurnSort
+    from steelyard.desk import TurnSort, cannot_code, stay_code
 
+    cannot = cannot_code(guide)
+    if cannot:
+        yield say(cannot, **_stretch(guide))
     if guide.is_locked and guide.shift_percent:
         yield say("adjust-now-done")
     elif guide.is_locked:
@@ -98,7 +101,7 @@ def _now(guide: "Guide", *, by_trials: bool) -> Iterator[str]:
     elif guide.advice.sort is TurnSort.STAY and guide.unread:
         yield say("adjust-now-stay-unread", points=", ".join(guide.unread))
     elif guide.advice.sort is TurnSort.STAY:
-        yield say("adjust-now-stay" if guide.moved_percent else "adjust-now-nothing")
+        yield say(stay_code(guide, is_turning=bool(guide.moved_percent)))
     else:
         yield from _turn(guide, guide.advice)
 
@@ -136,13 +139,19 @@ def _outlook(guide: "Guide") -> Iterator[str]:
     if seen.mending is not Mending.CANNOT:
         return
     yield say("adjust-cannot-ways")
-    if seen.stretch is None:
-        yield say("adjust-stretch-none")
-    else:
-        low, high = seen.stretch.low_newton_metre, seen.stretch.high_newton_metre
-        yield say("adjust-stretch", low=f"{low:.3g}", high=f"{high:.3g}", unit="N·m")
+    stretch = _stretch(guide)
+    yield say("adjust-stretch", **stretch) if stretch else say("adjust-stretch-none")
     if guide.both_percent is not None:
         yield say("adjust-both", best=f"{guide.both_percent:.1f}")
+
+
+def _stretch(guide: "Guide") -> dict[str, str]:
+    """The part of the range that can be brought in; empty where none."""
+    stretch = guide.outlook.stretch
+    if stretch is None:
+        return {}
+    low, high = stretch.low_newton_metre, stretch.high_newton_metre
+    return {"low": f"{low:.3g}", "high": f"{high:.3g}", "unit": "N·m"}
 
 
 def _turned(found: "GuidedFile", guide: "Guide") -> Iterator[str]:
@@ -150,7 +159,8 @@ def _turned(found: "GuidedFile", guide: "Guide") -> Iterator[str]:
     yield say("adjust-log")
     turned = [turn for turn in found.judged.form.turns if turn.turns is not None]
     for i, turn in enumerate(turned):
-        did = _changes(guide, guide.moved_percent[i]) or say("adjust-did-nothing")
+        within = guide.moved_within_percent[i]
+        did = _changes(guide, guide.moved_percent[i], within) or say("adjust-did-nothing")
         yield say("adjust-turn-line", number=i + 1, turns=turn.turns, way=say(f"way-{turn.way}"), did=did)
     if guide.shift_percent:
         yield say(

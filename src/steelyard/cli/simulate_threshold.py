@@ -82,8 +82,8 @@ def _sure(counts: "ThresholdCounts") -> Iterator[str]:
     columns = {f"s{i}": f"{scatter:g}" for i, scatter in enumerate(SCATTERS_PERCENT)}
     yield say("threshold-sure-head", sure=SURE_PERCENT, **columns)
     yield from _until(counts, lambda cell, share: cell.sure_trials(share))
-    yield say("threshold-near-head", sure=SURE_PERCENT, **columns)
-    yield from _until(counts, lambda cell, share: cell.near_trials(share))
+    yield say("threshold-sd-head", sure=SURE_PERCENT, **columns)
+    yield from _until(counts, lambda cell, share: cell.sd_trials(share))
 
 
 def _until(

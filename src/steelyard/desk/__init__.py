@@ -116,6 +116,7 @@ from steelyard.desk.rack_view import (
     tool_view,
     tools,
 )
+from steelyard.desk.read_when import ReadWhen, read_when
 from steelyard.desk.record import STOPPED, record_content
 from steelyard.desk.record_figures import (
     PointFigures,
@@ -146,7 +147,7 @@ from steelyard.desk.trial_loads import Makeable, Way, changed_pieces
 from steelyard.desk.trials import Trials, goes_by_trials, trials_at
 from steelyard.desk.turn_file import GuidedFile, guide_file, judge_left, turns_content
 from steelyard.desk.turn_readings import TurnsDone, turns_done
-from steelyard.desk.turn_words import sense_code, turn_code
+from steelyard.desk.turn_words import cannot_code, is_good, sense_code, stay_code, turn_code
 from steelyard.desk.turns import degrees, said_turns, struck_by_turning
 from steelyard.desk.usual import DUE_SOON_DAYS, exercise_after_lock, usual_exercise
 from steelyard.desk.workshop import (
@@ -257,6 +258,7 @@ __all__ = [
     "ToolView",
     "Trials",
     "TurnSort",
+    "ReadWhen",
     "TurnsDone",
     "Verified",
     "Wanted",
@@ -272,6 +274,7 @@ __all__ = [
     "asked_at",
     "attach_photograph",
     "book_page",
+    "cannot_code",
     "change_rig",
     "change_tool",
     "changed_pieces",
@@ -302,6 +305,7 @@ __all__ = [
     "here",
     "in_unit",
     "is_estimated",
+    "is_good",
     "is_rack_empty",
     "is_read_again",
     "is_set_up",
@@ -356,6 +360,7 @@ __all__ = [
     "stand_in_tool",
     "standing_verdict",
     "standing_weighing",
+    "stay_code",
     "strike_out",
     "struck_by_turning",
     "take_back",
@@ -374,6 +379,7 @@ __all__ = [
     "turn_adjuster",
     "turn_code",
     "turns_content",
+    "read_when",
     "turns_done",
     "typed_rig",
     "unread_points",

@@ -19,6 +19,7 @@ from steelyard.rigs import Load, together, weighed_directly
 from steelyard.surroundings import STANDARD_GRAVITY_M_S2
 
 USUAL_SCATTER = 0.005  # of single pulls where nobody said, our assumption; shown as such
+WELL_KNOWN = 0.005  # standard uncertainty of a mass, of itself: worse ones are left on the floor, our choice
 SETTLED = 1e-9
 
 
@@ -163,13 +164,20 @@ def _arm_metre(kit: HungKit) -> float:
     return kit.rig.arm.value if isinstance(kit.rig, HungWeight) else kit.rig.drum.value / 2
 
 
+def _known_best(kit: HungKit, kilogram: float) -> list[Load]:
+    """The masses that are known well where they suffice, else all."""
+    masses = list(kit.masses.values())
+    well = [m for m in masses if math.hypot(*(line.u for line in m.lines)) <= WELL_KNOWN * m.kilogram]
+    return well if math.fsum(m.kilogram for m in well) >= kilogram else masses
+
+
 def _made(kilogram: float, point: PointForm, kit: HungKit) -> Load:
     """That mass out of the kit's masses, largest first, if they suffice; else weighed on its first scale."""
     always = kit.always
     rest = kilogram - (always.kilogram if always is not None else 0.0)
     chosen = [always] if always is not None else []
     if math.fsum(mass.kilogram for mass in kit.masses.values()) >= rest:
-        for mass in sorted(kit.masses.values(), key=lambda m: -m.kilogram):
+        for mass in sorted(_known_best(kit, rest), key=lambda m: -m.kilogram):
             if mass.kilogram <= rest:
                 chosen.append(mass)
                 rest -= mass.kilogram

@@ -59,8 +59,9 @@ class Guide:
     adds an amount and one a percentage, None where one point has nothing to tell.
     gain_newton_metre: of a turn at the highest point, with its standard deviation, once a turn taught it.
     learned_from: earlier adjustments of this kind in this shop.
-    moved_percent: what each turn did to each point. shift_percent: what locking did, and its ± (k = 2),
-    where it was read before and after; else empty. unread: names of points not read since the last turn.
+    moved_percent: what each turn did to each point, and its ± (k = 2). shift_percent: what locking did, and
+    its ±, where it was read before and after; else empty.
+    unread: names of points not read since the last turn.
     lacking: names of points with too few pulls as found for "cannot be mended".
     """
 
@@ -73,6 +74,7 @@ class Guide:
     learned_from: int
     is_locked: bool
     moved_percent: tuple[Moved, ...]
+    moved_within_percent: tuple[Moved, ...]
     shift_percent: Moved
     shift_within_percent: Moved
     unread: tuple[str, ...]
@@ -100,6 +102,7 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
     is_read = not turned or any(reading is not None for reading in turned[-1].readings)
     advice = advise(belief) if is_read and body.get("locked") is None else None
     fewest = min(readings_of(body, row.place) for row in rows)
+    done, done_within = moved(rows, turned)
     shift, within = lock_shift(body, rows)
     return Guide(
         points=tuple(_guided(row, d) for row, d in zip(rows, belief.deviations_newton_metre, strict=True)),
@@ -110,7 +113,8 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
         gain_newton_metre=belief.gain_newton_metre if turned else None,
         learned_from=learned_from,
         is_locked=body.get("locked") is not None,
-        moved_percent=moved(rows, turned),
+        moved_percent=done,
+        moved_within_percent=done_within,
         shift_percent=shift,
         shift_within_percent=within,
         unread=_unread(rows, turned),

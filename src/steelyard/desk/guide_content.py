@@ -26,6 +26,7 @@ def guide_content(found: Guide) -> dict[str, Any]:
             "stretch": stretch,
         },
         "moved_percent": [list(row) for row in found.moved_percent],
+        "moved_within_percent": [list(row) for row in found.moved_within_percent],
         "shift_percent": list(found.shift_percent),
         "shift_within_percent": list(found.shift_within_percent),
         "gain_newton_metre": list(found.gain_newton_metre) if found.gain_newton_metre else None,

@@ -10,6 +10,7 @@ from steelyard.desk.cases import ReadPull, point_reference, read_pulls, ready_po
 from steelyard.desk.hanging import Hanging, coarse_step, hanging, known_load_doubts, piece_doubts
 from steelyard.desk.point_doubts import unit_suspicion
 from steelyard.desk.ports import Body
+from steelyard.desk.typed_table import as_shown
 from steelyard.desk.usual import exercise_after_lock, usual_exercise
 from steelyard.evaluation import evaluate_point
 from steelyard.findings import Finding, Severity
@@ -186,7 +187,7 @@ def point_form(body: Body, point: int, pulls: Sequence[Mapping[str, Any]]) -> Ch
 def _running(pull: Mapping[str, Any], read: ReadPull) -> RunningPull:
     return RunningPull(
         number=int(pull["number"]),
-        typed=read.form.pull.typed,
+        typed=as_shown(read.form.pull.typed),
         torque_newton_metre=read.torque_newton_metre,
         shown_newton_metre=read.shown_newton_metre,
         iso_percent=read.iso_percent,

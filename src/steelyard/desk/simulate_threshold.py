@@ -116,6 +116,6 @@ def _cell(cell: ThresholdCell) -> dict[str, Any]:
         "mean_trials": cell.mean_trials,
         "sure_trials_median": cell.sure_trials(0.5) if is_counted else None,
         "sure_trials_ninety_percent": cell.sure_trials(0.9) if is_counted else None,
-        "near_trials_median": cell.near_trials(0.5) if is_counted else None,
-        "near_trials_ninety_percent": cell.near_trials(0.9) if is_counted else None,
+        "sd_trials_median": cell.sd_trials(0.5) if is_counted else None,
+        "sd_trials_ninety_percent": cell.sd_trials(0.9) if is_counted else None,
     }

@@ -1,7 +1,7 @@
 """Which loads and settings a shop can really make for a trial, and at which level each would try the tool."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import combinations
@@ -13,7 +13,7 @@ from steelyard.evaluation import raw_at, reference_for_load
 from steelyard.published import HAND_LIFT
 from steelyard.quantities import Dimension, read_within
 from steelyard.records import CheckForm, HungKit, PointForm, load_pieces, read_load
-from steelyard.rigs import Drum, HungWeight, Load
+from steelyard.rigs import Drum, HungWeight, Load, Scale, weighed_directly
 
 MOST_PIECES = 12  # own masses that are tried in every combination; of more, the lightest are left out
 FINEST_POUR = 0.0025  # of the load: nobody pours to better, our choice
@@ -36,7 +36,7 @@ class Makeable:
     """Something that can be tried. load: as a person would write it; at: mark, where not the kit's own.
 
     kilogram: in all. set_typed: what the tool is set to; set_newton_metre: the same.
-    level_percent: torque of the load over the setting, T/X − 1.
+    level_percent: torque of the load over the setting, T/X − 1. u_ratio: u of the load, of itself. [1]
     """
 
     way: Way
@@ -46,6 +46,7 @@ class Makeable:
     set_newton_metre: float
     level_percent: float
     at: str | None = None
+    u_ratio: float = 0.0
 
     @property
     def is_heavy(self) -> bool:
@@ -123,14 +124,23 @@ class _Maker:
                 kilogram = self.always + math.fsum(kg for _, kg in chosen)
                 made = self._hung(Way.LOAD, " + ".join(name for name, _ in chosen), kilogram)
                 if made is not None:
-                    best.setdefault(round(made.level_percent, 3), made)
+                    made = replace(made, u_ratio=self._u_kilogram(name for name, _ in chosen) / kilogram)
+                    key = round(made.level_percent, 3)
+                    best[key] = min(best.get(key, made), made, key=lambda each: each.u_ratio)
         yield from best.values()
 
+    def _u_kilogram(self, names: Iterable[str]) -> float:
+        """Standard uncertainty of some masses together, each line for itself. [kg]"""
+        return math.hypot(*(line.u for name in names for line in self.kit.masses[name].lines))
+
     def poured(self) -> Iterator[Makeable]:
-        """A bucket filled to so much, weighed on the first scale, in steps that a hand can pour."""
-        name, scale = next(iter(self.kit.scales.items()), (None, None))
-        if scale is None:
+        """A bucket filled to so much, weighed on the best scale for it, in steps that a hand can pour."""
+        rest = max(self.wanted - self.always, SAME)
+        known = {name: _u_on(scale, rest) for name, scale in self.kit.scales.items()}
+        if not known:
             return
+        name = min(known, key=lambda each: known[each])
+        scale = self.kit.scales[name]
         steps = round(REACH / FINEST_POUR)
         for i in range(-steps, steps + 1):
             kilogram = self.wanted * (1 + i * FINEST_POUR)
@@ -172,6 +182,14 @@ class _Maker:
 
     def _hanging_always(self) -> tuple[str, ...]:
         return load_pieces(self.kit.always_typed) if self.kit.always_typed else ()
+
+
+def _u_on(scale: Scale, kilogram: float) -> float:
+    """Standard uncertainty of a load on a scale; infinite where its class does not reach. [kg]"""
+    try:
+        return math.hypot(*(line.u for line in weighed_directly(scale, kilogram).lines))
+    except InputRefused:
+        return math.inf
 
 
 def with_arm(rig: HungWeight | Drum, typed: str, *, field: str) -> HungWeight:

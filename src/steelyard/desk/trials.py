@@ -36,7 +36,8 @@ DRAWS = 10_000  # for the ± that is shown meanwhile; the verdict draws more
 MOST_CANDIDATES = 97
 REACH_U = 3.0  # standard uncertainties of the threshold within which a trial is worth considering
 MARK_UNIT = "mm"  # of a bare number
-AS_GOOD = 0.9  # of the best gain, from which the smaller change of what hangs decides
+WORSE, WELL_KNOWN = 2.0, 0.001  # times the best ±, and the part of a load, up to which a load is as good
+AS_GOOD = 0.95  # of the best gain, from which the smaller change of what hangs decides
 
 
 @dataclass(frozen=True)
@@ -225,7 +226,7 @@ def _enough(threshold: Threshold, result: PointResult | None, limit: Any) -> Eno
         return None
     percent = float(limit) if limit is not None else None
     kit = result.counted.expanded_kit_percent
-    return enough(threshold, result.judged.verdict, kit_percent=kit, limit_percent=percent)
+    return enough(threshold, result.judged, kit_percent=kit, limit_percent=percent)
 
 
 def _way(last: PullForm | None, ways: Sequence[Way]) -> Way | None:
@@ -284,17 +285,24 @@ def _bracketing(answers: Sequence[Answer], limit: Any, found: Sequence[Makeable]
 def _next(
     answers: Sequence[Answer], threshold: Threshold, found: Sequence[Makeable], last: str | None
 ) -> Makeable | None:
-    """The most telling of what can be made; of nearly equal ones the one that changes least of what hangs."""
-    reach = max(REACH_U * threshold.u_percent, LEAST_REACH)
+    """The most telling of what can be made; of nearly equal ones the one that changes least of what hangs.
+
+    Of those the nearest to the estimate until there are clicks and no-clicks, then the farthest, see
+    `most_telling`.
+    """
+    reach = max(REACH_U * threshold.sd_percent, LEAST_REACH)
     near = [m for m in found if abs(m.level_percent - threshold.percent) <= reach] or list(found)
     near = [m for m in near if not m.is_heavy] or near
+    best = min((m.u_ratio for m in near), default=0.0)
+    near = [m for m in near if m.u_ratio <= max(WORSE * best, WELL_KNOWN)]
     near = near[:: max(1, math.ceil(len(near) / MOST_CANDIDATES))]
     if not near:
         return None
     gains = expected_gain(answers, [m.level_percent for m in near])
     most = float(gains.max())
     good = [m for m, gain in zip(near, gains, strict=True) if float(gain) >= AS_GOOD * most]
-    return min(good, key=lambda m: (_changes(m.load, last), abs(m.level_percent - threshold.percent)))
+    side = -1 if threshold.is_two_sided else 1
+    return min(good, key=lambda m: (_changes(m.load, last), side * abs(m.level_percent - threshold.percent)))
 
 
 def _changes(load: str, last: str | None) -> int:

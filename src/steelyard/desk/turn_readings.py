@@ -17,7 +17,7 @@ from steelyard.records import AS_FOUND, AS_LEFT, pulls_by_point
 LEAST_SCATTER = 0.002  # of single pulls, where fewer were read than show any: our choice
 COMFORT = 0.7  # of the limit: |d| + U should stay inside, our choice
 LEAST_AIM = 0.2  # of the limit
-COVERAGE = 2.0  # of the ± of what locking did
+COVERAGE = 2.0  # of the ± of what a turn or the lock did
 KEPT_PLACES = 3  # of a percentage in a sealed record
 WAYS = {"in": 1, "out": -1}
 
@@ -140,13 +140,15 @@ def lock_shift(body: Body, rows: Sequence[Row]) -> tuple[Moved, Moved]:
 
 @dataclass(frozen=True)
 class TurnsDone:
-    """The turns of a check, as a record shows them. points: their names. moved: what each turn did.
+    """The turns of a check, as a record shows them. points: their names.
 
-    shift: what locking did, within: its ±; empty where nothing was locked or read after it.
+    moved: what each turn did, moved_within: its ± (k = 2). shift: what locking did, within: its ±; empty
+    where nothing was locked or read after it.
     """
 
     points: tuple[str, ...]
     moved: tuple[Moved, ...]
+    moved_within: tuple[Moved, ...]
     shift: Moved
     within: Moved
 
@@ -156,6 +158,7 @@ class TurnsDone:
         return {
             "points": list(self.points),
             "moved_percent": [_rounded(row) for row in self.moved],
+            "moved_within_percent": [_rounded(row) for row in self.moved_within],
             "lock_moved_percent": _rounded(self.shift),
             "lock_moved_within_percent": _rounded(self.within),
         }
@@ -173,20 +176,21 @@ def turns_done(body: Body) -> TurnsDone | None:
         return None
     return TurnsDone(
         tuple(row.name for row in rows),
-        moved(rows, turned_of(body, rows)),
+        *moved(rows, turned_of(body, rows)),
         *lock_shift(body, rows),
     )
 
 
-def moved(rows: Sequence[Row], turned: Sequence[Turned]) -> tuple[Moved, ...]:
-    """What each turn did to each point, against what was read just before it."""
+def moved(rows: Sequence[Row], turned: Sequence[Turned]) -> tuple[tuple[Moved, ...], tuple[Moved, ...]]:
+    """What each turn did to each point, against what was read just before it, and its ± (k = 2). [%]"""
     before: Sequence[Reading | None] = [row.first for row in rows]
-    changes = []
+    changes, within = [], []
     for turn in turned:
-        pairs = zip(rows, before, turn.readings, strict=True)
+        pairs = list(zip(rows, before, turn.readings, strict=True))
         changes.append(tuple(_change(row, then, now) for row, then, now in pairs))
+        within.append(tuple(_within(row, then, now) for row, then, now in pairs))
         before = turn.readings
-    return tuple(changes)
+    return tuple(changes), tuple(within)
 
 
 def _within(row: Row, before: Reading | None, after: Reading | None) -> float | None:

@@ -1,16 +1,39 @@
 """Which sentence says a turn: the code, for every door alike."""
 
-from steelyard.adjustment import Advice
+from steelyard.adjustment import Advice, Mending
+from steelyard.desk.guide import Guide
 
 OPEN_SENSE = 0.65  # below it nobody knows; from the next on it is as good as sure: our choice
 SURE_SENSE = 0.95
 ONE = 1.0
+HAND_STEPS = (8, 12)  # parts of a turn that a hand knows; finer ones are said in degrees first
+NEAR = 1e-6
 
 
 def turn_code(way: str, size: float) -> str:
     """The code of the sentence for a turn. way: in or out. size: > 0. [turn]"""
     more = "-one" if size == ONE else "-whole" if size > ONE else ""
-    return f"adjust-now-{way}{more}"
+    is_known = any(abs(size * steps - round(size * steps)) < NEAR for steps in HAND_STEPS)
+    return f"adjust-now-{way}{more}{'' if is_known else '-degrees'}"
+
+
+def is_good(guide: Guide) -> bool:
+    """Every point stands inside its aim, as far as it is believed to stand anywhere."""
+    return all(abs(point.now_percent) <= point.aim_percent for point in guide.points)
+
+
+def stay_code(guide: Guide, *, is_turning: bool) -> str:
+    """The code of the sentence for an adjuster that is to be left as it is. is_turning: it was turned."""
+    if is_turning:
+        return "adjust-now-stay" if is_good(guide) else "adjust-now-stay-seen"
+    return "adjust-now-nothing" if is_good(guide) else "adjust-now-nothing-seen"
+
+
+def cannot_code(guide: Guide) -> str:
+    """The code of the sentence that the adjuster cannot mend it, above any advice; empty where it may."""
+    if guide.outlook.mending is not Mending.CANNOT or guide.advice is None or guide.is_locked:
+        return ""
+    return "adjust-now-cannot" if guide.outlook.stretch is None else "adjust-now-stretch"
 
 
 def sense_code(advice: Advice) -> str:

@@ -2,10 +2,11 @@
 
 from enum import StrEnum
 
-from steelyard.evaluation.verdict import Verdict
+from steelyard.evaluation.verdict import Cause, Judged, Verdict
 from steelyard.readings.threshold import Threshold
 
 SURE = 0.95
+FEWEST_ANSWERS = 6  # as many as a tool needs to be in
 SMALL = 1 / 3  # of the kit's standard uncertainty: what the trials leave open then hardly widens the ±
 
 
@@ -18,23 +19,27 @@ class Enough(StrEnum):
 
 
 def enough(
-    threshold: Threshold, verdict: Verdict, *, kit_percent: float, limit_percent: float | None
+    threshold: Threshold, judged: Judged, *, kit_percent: float, limit_percent: float | None
 ) -> Enough | None:
     """Whether more trials could still change what is said; None where they could.
 
-    threshold: what the answers say. verdict: of all answers so far, with everything in the ±.
+    Never before six answers, and never while they contradict each other; what is out because single answers
+    prove it stays out whatever follows.
+    threshold: what the answers say. judged: of all answers so far, with everything in the ±.
     kit_percent: U without the trials, 95 %. limit_percent: to either side; None where none applies.
     Source: with many more trials the deviation would be known to ± the kit's U alone; the posterior says how
         probable each verdict would then be. Own derivation, docs/explanation/yes-no.md; 95 % is our choice.
     """
-    if not threshold.is_two_sided:
+    if judged.verdict is Verdict.OUT and judged.cause is Cause.PULL_OUTSIDE:
+        return Enough.VERDICT
+    if not threshold.is_two_sided or threshold.count < FEWEST_ANSWERS or threshold.is_contradictory:
         return None
     if limit_percent is not None:
         size, weights = abs(threshold.places), threshold.weights
         inside = float(weights[size + kit_percent <= limit_percent].sum())
         outside = float(weights[size - kit_percent > limit_percent].sum())
         settled = {Verdict.IN: inside, Verdict.OUT: outside}
-        if settled.get(verdict, 0.0) >= SURE:
+        if settled.get(judged.verdict, 0.0) >= SURE:
             return Enough.VERDICT
         if 1 - inside - outside >= SURE:
             return Enough.KIT

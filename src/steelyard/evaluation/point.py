@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
 TAIL = 0.025  # of the places of a posterior, to either side of the 95 % interval
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
+FEWEST_PROOFS = 2  # answers beyond the limit that make a tool out without its interval being there
 FEWEST_FOR_IN = 6  # answers: after two, one tool on the limit in three would pass where trips scatter by 2 %
 SPREAD_MATTERS = 0.3  # part of u from which the spread of few pulls is named
 CURVED = 0.05  # shift over u from which curvature is named
@@ -155,7 +156,7 @@ def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, r
 
     Under the rules that look at each pull, the ends of the interval without the kit stand in for the pulls.
     """
-    pulls = proven_percent(
+    pulls = proven = proven_percent(
         case.answers,
         case.measure,
         target_newton_metre=case.target_newton_metre,
@@ -178,14 +179,25 @@ def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, r
     if threshold.is_two_sided:
         if judged.cause is Cause.SCATTER:
             judged = Judged(judged.verdict, Cause.FEW_ANSWERS)
+        if judged.cause is Cause.PULL_OUTSIDE and _proofs(case, counted, proven) < FEWEST_PROOFS:
+            judged = Judged(Verdict.CANT_TELL, Cause.FEW_ANSWERS)
         if judged.verdict is Verdict.IN and _worth(case.answers) < FEWEST_FOR_IN:
             judged = Judged(Verdict.CANT_TELL, Cause.FEW_ANSWERS)
         return _cause(judged, counted, tool=len(case.tool_lines))
     if judged.verdict is Verdict.NO_LIMIT:
         return judged
     one = Cause.ALWAYS_CLICKED if threshold.sides is Sides.ONLY_CLICKS else Cause.NEVER_CLICKED
-    beyond = max(map(abs, pulls)) - counted.expanded_kit_percent > float(case.limit_percent or 0)
+    beyond = _proofs(case, counted, proven) >= FEWEST_PROOFS
     return Judged(Verdict.OUT if beyond else Verdict.CANT_TELL, one)
+
+
+def _proofs(case: PointCase, counted: Estimate, proven: Sequence[float]) -> int:
+    """How many answers prove a trip beyond the limit by more than the kit's U, the side with more of them.
+
+    proven: least deviation of each trip. [%] One answer alone proves nothing: a click may go unheard.
+    """
+    beyond = float(case.limit_percent or 0) + counted.expanded_kit_percent
+    return max(sum(d > beyond for d in proven), sum(d < -beyond for d in proven))
 
 
 def _worth(answers: Sequence[Answer]) -> int:

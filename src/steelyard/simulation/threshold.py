@@ -6,11 +6,12 @@ from dataclasses import dataclass
 
 from steelyard.simulation.click_tools import SCATTERS_PERCENT, click_tool
 from steelyard.simulation.coverage import Progress
+from steelyard.simulation.tally import STANDARD_ERRORS
 from steelyard.simulation.threshold_drift import DRIFT_PERCENT, LENGTHS, Drifted, drifted
 from steelyard.simulation.threshold_ways import Found, Method, ThresholdWay, found
 
 WAYS = (
-    *(ThresholdWay(Method.GUIDED, step) for step in (0.5, 1.0, 2.0, 4.0)),
+    *(ThresholdWay(Method.GUIDED, step) for step in (0.5,)),
     *(ThresholdWay(Method.UP_DOWN, step) for step in (1.0, 2.0, 4.0)),
     *(ThresholdWay(Method.DIXON_MOOD, step) for step in (1.0, 2.0)),
     ThresholdWay(Method.PROBIT, 2.0),
@@ -46,7 +47,7 @@ class ThresholdCell:
     """What came of many tools. squares: sum of the squared errors of those that gave an estimate. [%²]
 
     estimated, held: how many gave an estimate, and an interval with the truth in it. trials: of all.
-    sure_after, near_after: of each tool, trials until u ≤ 0.5 %, and half of the middle 68 %; 99 where never.
+    sure_after, sd_after: of each tool, trials until u ≤ 0.5 %, and the standard deviation; 99 where never.
     """
 
     tools: int
@@ -55,7 +56,7 @@ class ThresholdCell:
     squares: float
     trials: int
     sure_after: tuple[int, ...]
-    near_after: tuple[int, ...]
+    sd_after: tuple[int, ...]
 
     @property
     def error_percent(self) -> float:
@@ -66,6 +67,11 @@ class ThresholdCell:
     def held_ratio(self) -> float:
         """Share of the intervals that hold the truth."""
         return self.held / self.estimated if self.estimated else math.nan
+
+    @property
+    def held_error(self) -> float:
+        """Standard error of that share where the truth is the least that is allowed."""
+        return math.sqrt(CELL_LEAST * (1 - CELL_LEAST) / self.estimated) if self.estimated else math.nan
 
     @property
     def missing_ratio(self) -> float:
@@ -81,9 +87,9 @@ class ThresholdCell:
         """Trials until that share of the tools is known to u ≤ 0.5 %; None where more than were made."""
         return _reached(self.sure_after, share)
 
-    def near_trials(self, share: float) -> int | None:
-        """The same for half of the middle 68 %."""
-        return _reached(self.near_after, share)
+    def sd_trials(self, share: float) -> int | None:
+        """The same for the standard deviation of the posterior."""
+        return _reached(self.sd_after, share)
 
 
 def _reached(after: Sequence[int], share: float) -> int | None:
@@ -131,7 +137,7 @@ class ThresholdCounts:
             if not THRESHOLD_BOUNDS[0] <= whole.held_ratio <= THRESHOLD_BOUNDS[1]:
                 yield "held", way, None
             for scatter, cell in by_scatter.items():
-                if cell.held_ratio < CELL_LEAST:
+                if cell.held_ratio < CELL_LEAST - STANDARD_ERRORS * cell.held_error:
                     yield "held", way, scatter
         if SURE_WAY in self.cells:
             after = self.cells[SURE_WAY][SURE_SCATTER].sure_trials(0.5)
@@ -177,7 +183,7 @@ def _cell(way: ThresholdWay, scatter: float, plan: ThresholdPlan, step: Callable
         squares=math.fsum(error**2 for error in errors),
         trials=sum(one.trials for one in several),
         sure_after=tuple(one.sure_after or NEVER for one in several) if way.method.is_posterior else (),
-        near_after=tuple(one.near_after or NEVER for one in several) if way.method.is_posterior else (),
+        sd_after=tuple(one.sd_after or NEVER for one in several) if way.method.is_posterior else (),
     )
 
 
@@ -190,7 +196,7 @@ def together(cells: Sequence[ThresholdCell]) -> ThresholdCell:
         squares=math.fsum(c.squares for c in cells),
         trials=sum(c.trials for c in cells),
         sure_after=tuple(after for c in cells for after in c.sure_after),
-        near_after=tuple(after for c in cells for after in c.near_after),
+        sd_after=tuple(after for c in cells for after in c.sd_after),
     )
 
 

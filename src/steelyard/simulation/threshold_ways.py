@@ -20,7 +20,6 @@ SURE_PERCENT = 0.5  # standard uncertainty of the threshold that counts as sure
 LOWEST_PERCENT = -12.0  # where a rising staircase begins
 REACH_PERCENT = 15.0  # settings that can be made, to either side
 NEAR = 3.0  # standard uncertainties about the estimate inside which the next trial is sought
-MIDDLE = (0.15865525393145707, 0.8413447460685429)  # one standard deviation of a normal to either side
 COVERING = 1.959963984540054  # of a normal distribution at 95 %
 
 
@@ -55,16 +54,16 @@ class ThresholdWay:
 class Found:
     """What came of one tool. error: estimate less truth, [%]; None where the way gives no estimate.
 
-    held: its 95 % interval holds the truth. trials: that were made for it. sure_after: trials until u, the
-    standard deviation of the posterior, is at most 0.5 %; None where not within 20. near_after: the same with
-    half of the middle 68 % of the posterior, which a few large scatters that are still possible hardly widen.
+    held: its 95 % interval holds the truth. trials: that were made for it. sure_after: trials until u is
+    at most 0.5 %; None where not within 20. sd_after: the same of the posterior's standard deviation, which
+    the large scatters that are still possible widen.
     """
 
     error: float | None
     held: bool
     trials: int
     sure_after: int | None = None
-    near_after: int | None = None
+    sd_after: int | None = None
 
 
 def found(way: ThresholdWay, tool: ClickTool) -> Found:
@@ -83,7 +82,7 @@ def found(way: ThresholdWay, tool: ClickTool) -> Found:
 def _by_posterior(way: ThresholdWay, tool: ClickTool) -> Found:
     answers: list[Answer] = []
     at = counted = estimate_threshold(answers)
-    sure, near, level = None, None, 0.0
+    sure, narrow, level = None, None, 0.0
     for trial in range(MOST_TRIALS):
         if way.method is Method.GUIDED:
             level = guided_level(answers, at, step=way.step_percent)
@@ -92,22 +91,18 @@ def _by_posterior(way: ThresholdWay, tool: ClickTool) -> Found:
         at = estimate_threshold(answers)
         done = trial + 1
         sure = done if sure is None and at.u_percent <= SURE_PERCENT else sure
-        near = done if near is None and _half_middle(at) <= SURE_PERCENT else near
+        narrow = done if narrow is None and at.sd_percent <= SURE_PERCENT else narrow
         if done == TRIALS:
             counted = at
-        if done >= TRIALS and sure is not None and near is not None:
+        if done >= TRIALS and sure is not None and narrow is not None:
             break
     held = counted.low_percent <= tool.threshold <= counted.high_percent
-    return Found(counted.percent - tool.threshold, held, TRIALS, sure, near)
-
-
-def _half_middle(at: Threshold) -> float:
-    return (at.quantile(MIDDLE[1]) - at.quantile(MIDDLE[0])) / 2
+    return Found(counted.percent - tool.threshold, held, TRIALS, sure, narrow)
 
 
 def guided_level(answers: list[Answer], at: Threshold, *, step: float) -> float:
     """The level that tells most next, of those that can be set near the estimate. [%]"""
-    near = max(NEAR * at.u_percent, 2 * step)
+    near = max(NEAR * at.sd_percent, 2 * step)
     first, last = (math.floor(REACH_PERCENT / step) * sign for sign in (-1, 1))
     levels = [step * i for i in range(first, last + 1)]
     tried = [x for x in levels if abs(x - at.percent) <= near] or levels

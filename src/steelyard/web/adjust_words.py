@@ -1,7 +1,7 @@
 """The adjuster's page in words and picture: what to do now, how sure, where every point stands."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from steelyard.charts import Chart, turn_dial
@@ -13,13 +13,16 @@ from steelyard.desk import (
     Mending,
     ToolKind,
     TurnSort,
+    cannot_code,
     content_unit,
     degrees,
     in_unit,
+    is_good,
     is_turning,
     said_turns,
     sense_code,
     standing_verdict,
+    stay_code,
     turn_code,
     turns_done,
 )
@@ -44,7 +47,7 @@ PLACES = {
 
 @dataclass(frozen=True)
 class AdjustNow:
-    """What to do now. kind: turn, read, lock, exercise, left, none or stale; line: in one sentence.
+    """What to do now. kind: turn, read, lock, exercise, left, none, first or stale; line: in one sentence.
 
     more: what goes with it. dial: the turn as a picture. turns, way: to be filled into the form.
     """
@@ -69,6 +72,8 @@ class OutlookWords:
 
 def now_words(body: Body, guide: Guide | None, mark: str) -> AdjustNow:
     """What to do now, in one line with what belongs to it."""
+    if AS_FOUND not in body["verdicts"]:
+        return AdjustNow("first", say("adjust-now-first"))
     if standing_verdict(body, AS_FOUND) is None:
         return AdjustNow("stale", say("adjust-now-stale"))
     if body.get("locked") is not None:
@@ -78,9 +83,12 @@ def now_words(body: Body, guide: Guide | None, mark: str) -> AdjustNow:
     if guide.advice is None:
         by_trials = any("clicked" in pull["pull"] for pull in body["pulls"])
         return AdjustNow("read", say("adjust-now-read-yes-no" if by_trials else "adjust-now-read"))
-    if guide.advice.sort is TurnSort.STAY:
-        return _stay(body, guide)
-    return _turn(guide, guide.advice, mark)
+    stays = guide.advice.sort is TurnSort.STAY
+    now = _stay(body, guide) if stays else _turn(guide, guide.advice, mark)
+    cannot = cannot_code(guide)
+    if not cannot:
+        return now
+    return replace(now, line=say(cannot, **_stretch_facts(body, guide, mark)), more=(now.line, *now.more))
 
 
 def _locked(body: Body) -> AdjustNow:
@@ -91,14 +99,14 @@ def _locked(body: Body) -> AdjustNow:
 
 
 def _stay(body: Body, guide: Guide) -> AdjustNow:
-    inside = all(abs(point.now_percent) <= point.aim_percent for point in guide.points)
-    why = say("adjust-why-inside" if inside else "adjust-why-blind")
+    why = say("adjust-why-inside" if is_good(guide) else "adjust-why-blind")
+    said = say(stay_code(guide, is_turning=is_turning(body)))
     if not is_turning(body):
-        return AdjustNow("none", say("adjust-now-nothing"), (why,))
+        return AdjustNow("none", said, (why,))
     if guide.unread:
         names = ", ".join(point_name(name) for name in guide.unread)
         return AdjustNow("read", say("adjust-now-stay-unread", points=names), (why,))
-    return AdjustNow("lock", say("adjust-now-stay"), (why,))
+    return AdjustNow("lock", said, (why,))
 
 
 def _turn(guide: Guide, advice: Advice, mark: str) -> AdjustNow:
@@ -154,15 +162,21 @@ def outlook_words(body: Body, guide: Guide, mark: str) -> OutlookWords:
 
 
 def _stretch(body: Body, guide: Guide, mark: str) -> str:
+    facts = _stretch_facts(body, guide, mark)
+    return say("adjust-stretch", **facts) if facts else say("adjust-stretch-none")
+
+
+def _stretch_facts(body: Body, guide: Guide, mark: str) -> dict[str, str]:
+    """The part of the range that can be brought in; empty where none."""
     stretch = guide.outlook.stretch
     if stretch is None:
-        return say("adjust-stretch-none")
+        return {}
     unit = content_unit(body["verdicts"][AS_FOUND]["content"])
     low, high = (
         f"{marked(in_unit(end, unit), mark):.3g}"
         for end in (stretch.low_newton_metre, stretch.high_newton_metre)
     )
-    return say("adjust-stretch", low=low, high=high, unit=unit)
+    return {"low": low, "high": high, "unit": unit}
 
 
 def point_rows(guide: Guide, mark: str) -> list[tuple[str, ...]]:
@@ -178,17 +192,14 @@ def point_rows(guide: Guide, mark: str) -> list[tuple[str, ...]]:
     ]
 
 
-def turn_rows(
-    turns: Sequence[Mapping[str, Any]],
-    names: Sequence[str],
-    moved: Sequence[Sequence[float | None]],
-    mark: str,
-) -> list[tuple[str, ...]]:
-    """Every turn with what it did to each point. names, moved: empty where no point can say it."""
+def turn_rows(turns: Sequence[Mapping[str, Any]], guide: Guide | None, mark: str) -> list[tuple[str, ...]]:
+    """Every turn with what it did to each point, and its ±. guide: None where no point can say it."""
+    names = [point.name for point in guide.points] if guide is not None else []
     rows: list[tuple[str, ...]] = []
     for i, turn in enumerate(turns):
-        changes = moved[i] if i < len(moved) else ()
-        did = changes_said(names, changes, mark) or say("adjust-did-nothing")
+        changes = guide.moved_percent[i] if guide is not None else ()
+        within = guide.moved_within_percent[i] if guide is not None else ()
+        did = changes_said(names, changes, mark, within=within) or say("adjust-did-nothing")
         rows.append((str(i + 1), str(turn["turns"]), say(f"way-{turn['way']}"), did, str(turn["note"] or "")))
     return rows
 

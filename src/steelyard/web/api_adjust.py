@@ -79,8 +79,8 @@ class GuideAnswer(BaseModel):
 
     advice: null where nothing was read since the last turn, or it is locked. way: in, out or empty.
     unread: points not read since the last turn. readings: fewest pulls as found at any point.
-    moved_percent: for each turn what it did to each point, null where not read before and after;
-    shift_percent: what locking did, with its ± (k = 2); empty before.
+    moved_percent: for each turn what it did to each point, with its ± (k = 2); null where not read before
+    and after. shift_percent: what locking did, with its ±; empty before.
     gain_newton_metre: of a turn at the highest point and its standard deviation.
     learned_from: earlier adjustments of this kind here.
     """
@@ -92,6 +92,7 @@ class GuideAnswer(BaseModel):
     way: str
     outlook: OutlookAnswer
     moved_percent: list[list[float | None]]
+    moved_within_percent: list[list[float | None]]
     shift_percent: list[float | None]
     shift_within_percent: list[float | None]
     gain_newton_metre: tuple[float, float] | None

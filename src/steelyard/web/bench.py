@@ -148,16 +148,15 @@ def guidance(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
     seen = guide(ask.workshop.ledger, body)
     now = now_words(body, seen, mark)
     values = form.values or {"turns": now.turns, "way": now.way}
-    names = tuple(point.name for point in seen.points) if seen is not None else ()
     return {
         "form": Form(values, form.troubles),
         "now": now,
         "doubts": doubts_said(seen) if seen is not None else [],
         "outlook": outlook_words(body, seen, mark) if seen is not None else None,
         "points": point_rows(seen, mark) if seen is not None else [],
-        "turned": turn_rows(body["turns"], names, seen.moved_percent if seen is not None else (), mark),
+        "turned": turn_rows(body["turns"], seen, mark),
         "shift": lock_moved(body, mark),
-        "places": where_notes(body) if body["setup"] is not None else [],
+        "where": where_notes(body) if body["setup"] is not None else [],
         "is_read": is_read_again(body),
     }
 

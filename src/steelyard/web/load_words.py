@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from steelyard.desk import Hanging, Running, RunningPull, SetupFields
+from steelyard.desk.typed_table import as_shown
 from steelyard.web.marks import marked
 from steelyard.words import say
 
@@ -90,7 +91,7 @@ def _click(hangs: Hanging, mark: str, *, is_begun: bool) -> list[str]:
 
 def last_click(running: Running) -> str:
     """Between which loads it clicked last, or at which; empty before that."""
-    loads = running.last_loads
+    loads = [as_shown(load) for load in running.last_loads]
     if len(loads) == 2:
         return say("hang-last-between", no_click=loads[0], click=loads[1])
     return say("hang-last-at", load=loads[0]) if loads else ""

@@ -11,6 +11,7 @@ from steelyard.desk import (
     Running,
     Step,
     ToolKind,
+    Way,
     end_run,
     next_point,
     points_at_a_glance,
@@ -20,6 +21,7 @@ from steelyard.desk import (
     torque_in,
     trials_at,
 )
+from steelyard.desk.typed_table import as_shown
 from steelyard.errors import Conflict, InputRefused, SteelyardError, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.judged import doubt_said
@@ -117,7 +119,7 @@ def pour_page(
         return see(f"/book/{view.body['closed']['record']}")
     glance = points_at_a_glance(view.body, phase)
     here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
-    running, trials = running_point(view.body, phase, here), trials_at(view.body, phase, here)
+    running, trials = running_point(view.body, phase, here), trials_at(view.body, phase, here, way=Way.POURED)
     number, mark = view.tool["tool"]["number"], ask.settings.decimal_mark
     kit = view.body["setup"]["form"]["kit"]
     scales = [str(scale["name"]) for scale in kit.get("scale", [])]
@@ -142,7 +144,7 @@ def pour_page(
         mean=_mean(running, mark),
         scales=scales,
         scale_options=[(name, name) for name in scales],
-        dribble=kit.get("dribble"),
+        dribble=as_shown(kit["dribble"]) if "dribble" in kit else None,
         onward=onward(view.body, phase, here, glance),
         doubt_said=doubt_said,
         reasons=STRIKE_REASONS,

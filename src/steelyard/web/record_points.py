@@ -1,18 +1,16 @@
 """The points of a sealed record in words and pictures, from the content that was kept."""
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from steelyard.charts import Chart, Found, Share, Trial, budget_bars, trial_levels
+from steelyard.charts import Chart, Share, budget_bars
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
     Body,
     PointFigures,
     RecordView,
-    Sides,
     deciding,
     is_estimated,
     point_figures,
@@ -20,7 +18,8 @@ from steelyard.desk import (
 )
 from steelyard.web.judged import bolts_get, cause_said, deviation_picture, doubt_said
 from steelyard.web.marks import marked
-from steelyard.words import answer_said, as_set, bracket_lines, say
+from steelyard.web.record_answers import AnswersWords, answers_words
+from steelyard.words import bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)
 LEAST_SHARE_PERCENT = 0.5
@@ -46,7 +45,7 @@ class PullWords:
 
 @dataclass(frozen=True)
 class PointWords:
-    """A point: its head, sentences, pulls as a table, what makes its ±; yes/no answers as a picture too."""
+    """A point: its head, sentences, pulls as a table or yes/no answers, what makes its ±."""
 
     name: str
     verdict: str
@@ -56,7 +55,7 @@ class PointWords:
     pull_caption: str
     pull_head: tuple[str, ...]
     pulls: tuple[PullWords, ...]
-    answers: Chart | None
+    answers: AnswersWords | None
     budget: Chart | None
 
 
@@ -92,7 +91,7 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
     return PhaseWords(
         phase=phase,
         verdict=content["verdict"],
-        points=tuple(_point(point, content, mark) for point in content["points"]),
+        points=tuple(_point(body, phase, point, mark) for point in content["points"]),
         decided=tuple(_decided(content)),
         left_out=tuple(_left_out(body, content)),
         pattern=tuple(_pattern(content, mark)),
@@ -137,32 +136,26 @@ def _name(point: Mapping[str, Any]) -> str:
     return f"{point['target']} {say('direction-' + point['direction'])}"
 
 
-def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> PointWords:
+def _point(body: Body, phase: str, point: Mapping[str, Any], mark: str) -> PointWords:
+    content = body["verdicts"][phase]["content"]
     figures = point_figures(point, content)
     shown = "record-pull-shown" if figures.is_load_known else "record-pull-torque"
-    threshold = point.get("threshold")
+    by_answers = point.get("threshold") is not None
     return PointWords(
         name=_name(point),
         verdict=point["verdict"],
         bolts=bolts_get(point, content, mark),
         verdict_line=_verdict_line(point),
         lines=tuple(_lines(point, figures, mark)),
-        pull_caption=say("record-answers" if threshold else "record-pulls"),
+        pull_caption=say("record-answers" if by_answers else "record-pulls"),
         pull_head=(
-            say("record-answer"),
-            say("record-answer-torque", unit=figures.unit),
-            say("record-answer-level"),
-            say("record-answer-typed"),
-        )
-        if threshold
-        else (
             say("record-pull"),
             say(shown, unit=figures.unit),
             say("record-pull-deviation"),
             say("record-pull-typed"),
         ),
-        pulls=tuple((_answers if threshold else _pulls)(point, figures, mark)),
-        answers=_answers_drawn(point, mark) if threshold else None,
+        pulls=() if by_answers else tuple(_pulls(point, figures, mark)),
+        answers=answers_words(body, phase, point, figures, mark) if by_answers else None,
         budget=_budget(point, mark),
     )
 
@@ -233,36 +226,6 @@ def _threshold_lines(
         target=point["target"],
     ).strip()
     yield from bracket_lines(threshold, lambda value: marked(value, mark))
-
-
-def _answers(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:
-    """Every answer: the torque that was tried, its level, what hung, and what the tool did."""
-    for i, (pull, torque) in enumerate(zip(point["pulls"], figures.pulls, strict=True), 1):
-        level = 100 * (pull["torque_newton_metre"] / pull["shown_newton_metre"] - 1)
-        said = answer_said(clicked=pull.get("clicked"), never=pull["never_clicked"])
-        more = as_set(set_to=pull.get("set"), at=pull.get("at"))
-        typed = say("record-answered", said=said, typed=f"{pull['typed']}, {more}" if more else pull["typed"])
-        struck = pull["struck_out"]
-        remark = say("pull-struck", reason=struck).strip() if struck is not None else ""
-        percent = say("pull-deviation", percent=marked(level, mark))
-        yield PullWords(i, _figure(torque, figures, mark), percent, typed, remark)
-
-
-def _answers_drawn(point: Mapping[str, Any], mark: str) -> Chart:
-    """The answers that stand, over the level they were given at."""
-    threshold, counted = point["threshold"], [p for p in point["pulls"] if p["counted"]]
-    drawn = []
-    for pull in counted:
-        low, high = pull["between_percent"]
-        ends = (-math.inf if low is None else low, math.inf if high is None else high)
-        drawn.append(Trial(*ends, pull["typed"]))
-    low, high = threshold["bracket_percent"]
-    estimate = (threshold["low_percent"], threshold["percent"], threshold["high_percent"])
-    found = Found(
-        bracket_percent=(low, high) if threshold["sides"] == Sides.SEPARATED else None,
-        estimate_percent=estimate if is_estimated(point) else None,
-    )
-    return trial_levels(drawn, found, decimal_mark=mark)
 
 
 def _pulls(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:

@@ -196,13 +196,19 @@ def turns(body: Body, mark: str) -> list[str]:
         text = say("record-turn", turns=turn["turns"], way=say(f"way-{turn['way']}"))
         if turn["note"]:
             text = say("record-turn-note", turn=text, note=turn["note"])
-        did = changes_said(done["points"], done["moved_percent"][i], mark) if done["points"] else ""
+        did = _did(done, i, mark) if done["points"] else ""
         rows.append(say("record-turn-did", turn=text, did=did) if did else text)
     if body["turns"]:
         rows.append(_lock(body, done, mark))
     if body["waived"] is not None:
         rows.append(say("record-waived", reason=body["waived"]["reason"]))
     return rows
+
+
+def _did(done: Mapping[str, Any], i: int, mark: str) -> str:
+    """What one turn did to each point; with its ± where that was kept."""
+    within = done.get("moved_within_percent")
+    return changes_said(done["points"], done["moved_percent"][i], mark, within=within[i] if within else ())
 
 
 def _lock(body: Body, done: Mapping[str, Any], mark: str) -> str:

@@ -14,6 +14,7 @@ from steelyard.desk import (
     changed_pieces,
     threshold_content,
 )
+from steelyard.desk.typed_table import as_shown
 from steelyard.web.load_words import kilogram_said
 from steelyard.web.marks import marked
 from steelyard.words import answer_said, as_set, bolts_bound, bolts_estimate, bracket_lines, say
@@ -105,12 +106,12 @@ def _change(trials: Trials, mark: str) -> str:
     following, hangs = trials.next, trials.hangs
     if following is None or hangs is None:
         return say("trials-hang-on", pieces=following.load) if following and _only_set(trials) else ""
-    before = hangs.form.loads[0]
+    before = as_shown(hangs.form.loads[0])
     if following.way is Way.POURED:
         more = following.kilogram - hangs.form.pull.raw
         code = "trials-pour-in" if more > 0 else "trials-pour-out"
         return say(code, kilogram=f"{marked(abs(more), mark):.3f}")
-    off, on = changed_pieces(before, following.load)
+    off, on = changed_pieces(before, as_shown(following.load))
     if not off and not on:
         is_set = following.way is Way.SETTING
         return say("trials-stays", load=before) if is_set else say("trials-same")
@@ -179,7 +180,7 @@ def _answers(trials: Trials, mark: str) -> tuple[Answered, ...]:
         rows.append(
             Answered(
                 number,
-                pull.typed,
+                as_shown(pull.typed),
                 as_set(set_to=read.form.set_typed, at=read.form.arm_typed),
                 answer_said(clicked=pull.clicked, never=pull.never_clicked),
                 drawn.answer,
@@ -192,7 +193,12 @@ def _answers(trials: Trials, mark: str) -> tuple[Answered, ...]:
 
 def _picture(trials: Trials, mark: str) -> Chart | None:
     drawn = [
-        Trial(answer.low_percent, answer.high_percent, read.form.pull.typed, not read.form.pull.is_said)
+        Trial(
+            answer.low_percent,
+            answer.high_percent,
+            as_shown(read.form.pull.typed),
+            not read.form.pull.is_said,
+        )
         for read, answer in zip(trials.pulls, trials.each, strict=True)
     ]
     if not drawn:

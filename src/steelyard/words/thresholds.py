@@ -7,7 +7,11 @@ from steelyard.words.catalogue import say
 
 Number = Callable[[float], float]
 """A number as the reader wants it printed."""
-ONE_SIDED = {"only-clicks": "bolts-at-most", "only-no-clicks": "bolts-at-least"}
+ONE_SIDED = {
+    "only-clicks": ("bolts-at-most", "bound-at-most-more", "bound-at-most-less"),
+    "only-no-clicks": ("bolts-at-least", "bound-at-least-more", "bound-at-least-less"),
+}
+"""The sentence, and the bound in it: above what was set, and below."""
 
 
 def bolts_bound(threshold: Mapping[str, Any], number: Number) -> str:
@@ -15,12 +19,12 @@ def bolts_bound(threshold: Mapping[str, Any], number: Number) -> str:
 
     threshold: `sides` and `bracket_percent`, as the content of a record has them.
     """
-    code = ONE_SIDED.get(threshold["sides"])
-    if code is None:
+    codes = ONE_SIDED.get(threshold["sides"])
+    if codes is None:
         return ""
+    code, more, less = codes
     percent = next(end for end in threshold["bracket_percent"] if end is not None)
-    side = "bound-more" if percent >= 0 else "bound-less"
-    return say(code, bound=say(side, percent=number(abs(percent))))
+    return say(code, bound=say(more if percent >= 0 else less, percent=number(abs(percent))))
 
 
 def bolts_estimate(percent: float, low: float, high: float, number: Number) -> str:

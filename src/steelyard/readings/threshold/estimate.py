@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     Table = NDArray[np.float64]
 
 
+MOST_SCATTER_PERCENT = 2.5  # of a tool that is in use, our choice
+MIDDLE = (0.15865525393145707, 0.8413447460685429)  # one standard deviation of a normal to either side
+
+
 class Sides(StrEnum):
     """What the answers enclose.
 
@@ -35,7 +39,9 @@ class Sides(StrEnum):
 class Threshold:
     """What the answers say, deviations T/X − 1 of the mean trip torque from the setting. [%]
 
-    percent, u_percent: mean and standard deviation of the posterior. low_percent, high_percent: 95 %.
+    percent: mean of the posterior. low_percent, high_percent: its 95 % interval.
+    u_percent: standard uncertainty, half of the middle 68 % of the posterior; like s/√n of readings it does
+    not grow with the tails that few answers leave. sd_percent: the standard deviation, tails and all.
     scatter_percent: from trip to trip, with its 95 % interval: posterior mean and ends.
     bracket_low_percent, bracket_high_percent: highest level without, lowest with a click; infinite where
     there is none.
@@ -46,6 +52,7 @@ class Threshold:
     count: int
     percent: float
     u_percent: float
+    sd_percent: float
     low_percent: float
     high_percent: float
     scatter_percent: float
@@ -60,6 +67,11 @@ class Threshold:
     def is_two_sided(self) -> bool:
         """There is an estimate, not a bound alone."""
         return self.sides in (Sides.SEPARATED, Sides.MIXED)
+
+    @property
+    def is_contradictory(self) -> bool:
+        """No tool scatters as these answers would need: one of them is probably wrong."""
+        return self.scatter_low_percent > MOST_SCATTER_PERCENT
 
     def quantile(self, probability: float) -> float:
         """Below this the threshold lies with so much probability. [%]"""
@@ -102,7 +114,8 @@ def summed(grid: Grid, table: "Table", answers: Sequence[Answer], *, probability
         sides=sides_of(answers),
         count=len(answers),
         percent=mean,
-        u_percent=math.sqrt(float(weights @ (places - mean) ** 2)),
+        u_percent=(_quantile(places, weights, MIDDLE[1]) - _quantile(places, weights, MIDDLE[0])) / 2,
+        sd_percent=math.sqrt(float(weights @ (places - mean) ** 2)),
         low_percent=_quantile(places, weights, tail),
         high_percent=_quantile(places, weights, 1 - tail),
         scatter_percent=float(by_scatter @ scatters),

@@ -92,7 +92,7 @@ def _with_slope(answers: Sequence[Answer]) -> "tuple[Table, Table, Table]":
     import numpy as np
 
     flat = estimate_threshold(answers)
-    reach = REACH * flat.u_percent + STEEPEST_PERCENT
+    reach = REACH * flat.sd_percent + STEEPEST_PERCENT
     places = np.linspace(flat.percent - reach, flat.percent + reach, PLACES)
     scatters = np.geomspace(LEAST_PERCENT, MOST_PERCENT, SCATTERS)
     slopes = np.linspace(-STEEPEST_PERCENT, STEEPEST_PERCENT, SLOPES)

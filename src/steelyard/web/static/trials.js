@@ -11,7 +11,7 @@
     if (event.defaultPrevented || event.repeat || event.ctrlKey || event.altKey || event.metaKey) return;
     if (document.activeElement?.matches(CONTROLS)) return;
     const button = keys[event.key.toLowerCase()];
-    if (!button) return;
+    if (!button || button.closest("details:not([open])")) return;
     event.preventDefault();
     button.form.requestSubmit(button);
   });

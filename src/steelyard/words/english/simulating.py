@@ -61,7 +61,7 @@ SIMULATING: dict[str, str] = {
     "threshold-row": "{way:<31} {trials:6.1f}  {e0:>5} {e1:>5} {e2:>5} {e3:>5} {e4:>5}  {h0:>5} {h1:>5} {h2:>5} {h3:>5} {h4:>5} {missing:>9}",
     "threshold-none": "–",
     "threshold-sure-head": "Trials until u ≤ {sure:g} %, median (90 %):   {s0:>9} {s1:>9} {s2:>9} {s3:>9}       all",
-    "threshold-near-head": "Until half of the middle 68 % ≤ {sure:g} %:       {s0:>9} {s1:>9} {s2:>9} {s3:>9}       all",
+    "threshold-sd-head": "Until the standard deviation ≤ {sure:g} %:        {s0:>9} {s1:>9} {s2:>9} {s3:>9}       all",
     "threshold-sure-row": "  {way:<39} {t0:>9} {t1:>9} {t2:>9} {t3:>9} {whole:>9}",
     "threshold-sure-after": "{median} ({most})",
     "threshold-more-trials": ">20",
@@ -71,7 +71,7 @@ SIMULATING: dict[str, str] = {
     "threshold-drifts": "falling",
     "threshold-steady": "steady",
     "threshold-bounds": "{mark} Guided, and up and down by the posterior: error at most {errors} % at {steps} % steps; interval holds the "
-    "truth in {low:.0f} to {high:.0f} % over all and at least {least:.0f} % at each scatter; guided at 0.5 % sure to u ≤ {sure:g} % "
+    "truth in {low:.0f} to {high:.0f} % over all and at least {least:.0f} % at each scatter, three standard errors allowed there; guided at 0.5 % sure to u ≤ {sure:g} % "
     "after at most {trials} trials in half of the tools that scatter by {scatter:g} %.",
     "threshold-violation": "  not kept: {bound}, {way}, {where}",
     "threshold-bound-error": "error",

@@ -49,6 +49,8 @@ TRIAL_PAGES: dict[str, str] = {
     "trials-side-less": "less",
     "trials-estimate": "{bolts}: {between}",
     "trials-sure-of": "95 % sure, what is not known of the kit included.",
+    "trials-none-yet": "No answer yet.",
+    "trials-more": "One more trial all the same",
     "trials-one-answer": "One answer: a bound, no estimate yet.",
     "trials-try-less": "{bound}. A bound, no estimate: try less.",
     "trials-try-more": "{bound}. A bound, no estimate: try more.",
