@@ -1,8 +1,8 @@
 """The page of yes/no trials after ten answers against one grid likelihood.
 
 The page is asked of the whole application in this process, as at the eleventh trial: it reads the check,
-weighs all answers, the next trial, whether it is enough and whether they drift, and draws the picture. What the
-program keeps of likelihoods at levels it met before it may use; the one likelihood is reckoned each time.
+weighs all answers, the next trial, whether it is enough and whether they drift, and draws the picture. What
+the program keeps of likelihoods at levels it met before it may use; the one likelihood is reckoned each time.
 """
 
 import asyncio

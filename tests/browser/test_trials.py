@@ -103,6 +103,17 @@ def test_keys_answer_while_nothing_has_the_focus(desk: Page, bench: HungShop) ->
     assert answers(bench) == [True, False]
 
 
+def test_no_key_answers_for_a_load_that_is_folded_away(desk: Page, bench: HungShop) -> None:
+    some(bench, 9)
+    desk.goto(address(bench))
+    expect(desk.locator("#trial-click")).not_to_be_visible()
+    desk.keyboard.press("y")
+    desk.wait_for_timeout(300)
+    assert len(answers(bench)) == 9
+    desk.locator(".trial-more > summary").click()
+    expect(desk.locator("#trial-click")).to_be_visible()
+
+
 def test_an_answer_can_be_given_and_struck_out_by_keys_alone(desk: Page, bench: HungShop) -> None:
     desk.goto(address(bench))
     tab_to(desk.locator("#trial-other summary"), 90)

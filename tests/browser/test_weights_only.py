@@ -63,6 +63,7 @@ def looks_well(page: Page) -> None:
     fits_across(page)
     targets_are_large(page)
     page.emulate_media(color_scheme="dark")
+    page.evaluate("() => Promise.all(document.getAnimations().map(each => each.finished))")
     axe(page, rules=CONTRAST)
     page.emulate_media(color_scheme="light")
 

@@ -20,6 +20,7 @@ from steelyard.desk import (
     read_pull,
     record_file,
     set_workshop,
+    strike_out,
     trials_at,
     waive_adjusting,
 )
@@ -366,7 +367,7 @@ def test_the_record_has_every_answer_once_grouped_by_its_load(desk: HungShop, op
     loads = [("M-10 + M-2 + HOOK", True), ("M-10", False), ("M-10 + M-2", True), ("M-10", False)]
     for load, clicked in [*loads, ("M-10 + M-2", False), ("M-10 + M-2", True)]:
         last = answer(desk, load, clicked)
-    strike(desk.acting, desk.check, last, {"reason": "the hook swung"})
+    strike_out(desk.acting, desk.check, last, {"reason": "the hook swung"})
     text = unescape(open_shop.page(f"/book/{sealed(desk)}"))
     (table,) = re.findall(r'<div class="record-answers">.*?<tbody>(.*?)</tbody>', text, re.DOTALL)
     rows = [[plain(cell) for cell in re.findall("<td.*?</td>", row)] for row in table.split("</tr>")[:-1]]

@@ -37,6 +37,7 @@ MOST_CANDIDATES = 97
 REACH_U = 3.0  # standard uncertainties of the threshold within which a trial is worth considering
 MARK_UNIT = "mm"  # of a bare number
 WORSE, WELL_KNOWN = 2.0, 0.001  # times the best ±, and the part of a load, up to which a load is as good
+FEWEST = 2  # answers, or pulls, that say something together
 AS_GOOD = 0.95  # of the best gain, from which the smaller change of what hangs decides
 
 
@@ -216,7 +217,7 @@ def _read(form: CheckForm, point: PointForm) -> tuple[tuple[ReadPull, ...], tupl
 
 
 def _result(form: CheckForm, point: PointForm, answers: Sequence[Answer]) -> PointResult | None:
-    if len(answers) < 2 or not point.is_threshold:
+    if len(answers) < FEWEST:
         return None
     return evaluate_point(ready_point(form, point).case, rule=form.rule, seed=form.seed, draws=DRAWS)
 
@@ -291,7 +292,9 @@ def _next(
     `most_telling`.
     """
     reach = max(REACH_U * threshold.sd_percent, LEAST_REACH)
-    near = [m for m in found if abs(m.level_percent - threshold.percent) <= reach] or list(found)
+    near = [m for m in found if abs(m.level_percent - threshold.percent) <= reach]
+    if not near and any(m.level_percent < threshold.percent for m in found):  # coarse, but on both sides
+        near = list(found) if any(m.level_percent > threshold.percent for m in found) else []
     near = [m for m in near if not m.is_heavy] or near
     best = min((m.u_ratio for m in near), default=0.0)
     near = [m for m in near if m.u_ratio <= max(WORSE * best, WELL_KNOWN)]

@@ -31,7 +31,7 @@ def stay_code(guide: Guide, *, is_turning: bool) -> str:
 
 def cannot_code(guide: Guide) -> str:
     """The code of the sentence that the adjuster cannot mend it, above any advice; empty where it may."""
-    if guide.outlook.mending is not Mending.CANNOT or guide.advice is None or guide.is_locked:
+    if guide.outlook.mending is not Mending.CANNOT or guide.is_locked:
         return ""
     return "adjust-now-cannot" if guide.outlook.stretch is None else "adjust-now-stretch"
 

@@ -80,15 +80,20 @@ def now_words(body: Body, guide: Guide | None, mark: str) -> AdjustNow:
         return _locked(body)
     if guide is None:
         return AdjustNow("none", say("adjust-now-no-limit"))
-    if guide.advice is None:
-        by_trials = any("clicked" in pull["pull"] for pull in body["pulls"])
-        return AdjustNow("read", say("adjust-now-read-yes-no" if by_trials else "adjust-now-read"))
-    stays = guide.advice.sort is TurnSort.STAY
-    now = _stay(body, guide) if stays else _turn(guide, guide.advice, mark)
+    now = _next(body, guide, mark)
     cannot = cannot_code(guide)
     if not cannot:
         return now
     return replace(now, line=say(cannot, **_stretch_facts(body, guide, mark)), more=(now.line, *now.more))
+
+
+def _next(body: Body, guide: Guide, mark: str) -> AdjustNow:
+    if guide.advice is None:
+        by_trials = any("clicked" in pull["pull"] for pull in body["pulls"])
+        return AdjustNow("read", say("adjust-now-read-yes-no" if by_trials else "adjust-now-read"))
+    if guide.advice.sort is TurnSort.STAY:
+        return _stay(body, guide)
+    return _turn(guide, guide.advice, mark)
 
 
 def _locked(body: Body) -> AdjustNow:
