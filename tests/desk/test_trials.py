@@ -9,6 +9,7 @@ from steelyard.desk import (
     AS_FOUND,
     Trials,
     Way,
+    add_rig,
     answer_trial,
     judge_phase,
     judged_phase,
@@ -91,6 +92,25 @@ def test_a_point_is_complete_once_more_trials_would_not_change_it(shop: HungShop
     assert points_at_a_glance(shop.body, AS_FOUND)[0].is_done
     strike_out(shop.acting, shop.check, shop.body["pulls"][0]["number"], {"reason": "misread"})
     assert not points_at_a_glance(shop.body, AS_FOUND)[0].is_done  # what was said before no longer holds
+
+
+def test_a_load_known_less_well_is_hung_only_where_the_others_do_not_reach() -> None:
+    shop = hung_shop()
+    add_rig(shop.acting, "mass", {"name": "P-4", "value": "4 kg ± 80 g"})
+    shop.hang(targets="20; 23")
+
+    def hung(point: int, answers: tuple[bool, ...]) -> set[str]:
+        pieces: set[str] = set()
+        for clicked in answers:
+            wanted = trials_at(shop.body, AS_FOUND, point, way=Way.LOAD).next
+            assert wanted is not None
+            pieces |= set(wanted.load.split(" + "))
+            typed = {"load": wanted.load, "clicked": "yes" if clicked else "no"}
+            answer_trial(shop.acting, shop.check, AS_FOUND, point, typed)
+        return pieces
+
+    assert "P-4" not in hung(0, (False, True, False, True, False, True))
+    assert "P-4" in hung(1, (False,) * 6)  # without it 3.8 kg is the most that hangs beside the hook
 
 
 def test_clicks_alone_are_never_an_estimate(shop: HungShop) -> None:

@@ -296,8 +296,7 @@ def _next(
     if not near and any(m.level_percent < threshold.percent for m in found):  # coarse, but on both sides
         near = list(found) if any(m.level_percent > threshold.percent for m in found) else []
     near = [m for m in near if not m.is_heavy] or near
-    best = min((m.u_ratio for m in near), default=0.0)
-    near = [m for m in near if m.u_ratio <= max(WORSE * best, WELL_KNOWN)]
+    near = _known_best(near, threshold.percent)
     near = near[:: max(1, math.ceil(len(near) / MOST_CANDIDATES))]
     if not near:
         return None
@@ -306,6 +305,14 @@ def _next(
     good = [m for m, gain in zip(near, gains, strict=True) if float(gain) >= AS_GOOD * most]
     side = -1 if threshold.is_two_sided else 1
     return min(good, key=lambda m: (_changes(m.load, last), side * abs(m.level_percent - threshold.percent)))
+
+
+def _known_best(near: Sequence[Makeable], percent: float) -> list[Makeable]:
+    """Those whose load is known well, where they reach to both sides of the estimate; else all."""
+    best = min((m.u_ratio for m in near), default=0.0)
+    well = [m for m in near if m.u_ratio <= max(WORSE * best, WELL_KNOWN)]
+    reaches = any(m.level_percent > percent for m in well) and any(m.level_percent < percent for m in well)
+    return well if reaches else list(near)
 
 
 def _changes(load: str, last: str | None) -> int:
