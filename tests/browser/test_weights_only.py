@@ -43,7 +43,7 @@ class Hidden:
 
     off: float = -2.2
     gain: float = 1.6
-    locks: float = 0.1
+    locks: float = -0.3
     dice: random.Random = field(default_factory=lambda: random.Random(3))
 
     def clicks(self, target: float, kilogram: float) -> bool:
