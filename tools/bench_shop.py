@@ -133,7 +133,8 @@ def begin_check(acting: Acting, tool: str, rig: str, *, pulls: tuple[str, ...], 
     check = open_check(acting, tool, {"why": "due", "title": "yearly round"})
     look_over(acting, check, {"damaged": "no"})
     choose_kit(acting, check, {"rig": rig, "plan": "own", "targets": "60 100", "pulls": str(PULLS)})
-    set_up(acting, check, {"is_ready": "yes", "room_temperature": "20"})
+    stands = {"axis": "vertical", "zeroed": "with-tool", "mode": "first-peak"}
+    set_up(acting, check, {**stands, "is_ready": "yes", "room_temperature": "20"})
     exercise(acting, check, {"exercise_pulls": "5"})
     for point, reading in enumerate(pulls):
         for i in range(count):
