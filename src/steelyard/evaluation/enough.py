@@ -2,11 +2,11 @@
 
 from enum import StrEnum
 
+from steelyard.evaluation.point import FEWEST_FOR_IN
 from steelyard.evaluation.verdict import Cause, Judged, Verdict
 from steelyard.readings.threshold import Threshold
 
 SURE = 0.95
-FEWEST_ANSWERS = 6  # as many as a tool needs to be in
 SMALL = 1 / 3  # of the kit's standard uncertainty: what the trials leave open then hardly widens the ±
 
 
@@ -32,7 +32,7 @@ def enough(
     """
     if judged.verdict is Verdict.OUT and judged.cause is Cause.PULL_OUTSIDE:
         return Enough.VERDICT
-    if not threshold.is_two_sided or threshold.count < FEWEST_ANSWERS or threshold.is_contradictory:
+    if not threshold.is_two_sided or threshold.count < FEWEST_FOR_IN or threshold.is_contradictory:
         return None
     if limit_percent is not None:
         size, weights = abs(threshold.places), threshold.weights

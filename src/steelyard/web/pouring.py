@@ -7,13 +7,10 @@ from fastapi import APIRouter, Response
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
-    STRIKE_REASONS,
     Running,
-    Step,
     ToolKind,
     Way,
     end_run,
-    next_point,
     points_at_a_glance,
     running_point,
     say_water,
@@ -22,15 +19,14 @@ from steelyard.desk import (
     trials_at,
 )
 from steelyard.desk.typed_table import as_shown
-from steelyard.errors import Conflict, InputRefused, SteelyardError, StoreTrouble
+from steelyard.errors import Conflict, InputRefused, StoreTrouble
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.judged import doubt_said
 from steelyard.web.load_words import kilogram_said
 from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
-from steelyard.web.step_words import step_list
+from steelyard.web.point_page import point_context, point_here, point_sent, reworded
 from steelyard.web.trial_words import estimate_said, trial_words
-from steelyard.web.trials import onward, point_address, point_sent, ready_view
+from steelyard.web.trials import onward, ready_view
 from steelyard.words import say
 
 router = APIRouter(prefix="/bench")
@@ -85,18 +81,10 @@ def _run(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
     try:
         end_run(ask.acting(typed), check, phase, point, typed.values, seen=typed.seen)
     except (InputRefused, Conflict, StoreTrouble) as refused:
-        form = Form.refused(typed, _on_page(refused))
+        form = Form.refused(typed, reworded(refused, ON_PAGE))
         is_odd = isinstance(refused, InputRefused) and refused.wanted == "want-sure"
         return pour_page(ask, check, phase, point, form, status=refused.http_status, is_odd=is_odd)
     return see(_address(check, phase, point))
-
-
-def _on_page(refused: SteelyardError) -> SteelyardError:
-    if not isinstance(refused, InputRefused):
-        return refused
-    return InputRefused(
-        refused.field, refused.given, ON_PAGE.get(refused.wanted, refused.wanted), **refused.facts
-    )
 
 
 def _address(check: str, phase: str, point: int) -> str:
@@ -118,7 +106,7 @@ def pour_page(
     if view.body["closed"] is not None:
         return see(f"/book/{view.body['closed']['record']}")
     glance = points_at_a_glance(view.body, phase)
-    here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
+    here = point_here(view.body, phase, point, glance)
     running, trials = running_point(view.body, phase, here), trials_at(view.body, phase, here, way=Way.POURED)
     number, mark = view.tool["tool"]["number"], ask.settings.decimal_mark
     kit = view.body["setup"]["form"]["kit"]
@@ -127,16 +115,8 @@ def pour_page(
         ask,
         "bench/pour.html",
         say("pour-title", step=say(f"step-{phase}"), number=number),
-        place="bench",
         status=status,
-        view=view,
-        check=view.body,
-        tool=view.tool,
-        steps=step_list(view, Step(phase)),
-        phase=phase,
-        here=here,
-        glance=glance,
-        addresses=[point_address(view.body, phase, one.number) for one in glance],
+        **point_context(view, phase, here, glance),
         trials=trials,
         words=trial_words(trials, view.body, mark),
         guide=_guide(running, view.body["setup"]["form"], mark),
@@ -146,8 +126,6 @@ def pour_page(
         scale_options=[(name, name) for name in scales],
         dribble=as_shown(kit["dribble"]) if "dribble" in kit else None,
         onward=onward(view.body, phase, here, glance),
-        doubt_said=doubt_said,
-        reasons=STRIKE_REASONS,
         by_turning=struck_by_turning(),
         form=form if form.values else Form(_offered(running, scales), form.troubles),
         asks_sure=is_odd or bool(form.value("sure")),

@@ -11,7 +11,6 @@ from steelyard.charts import Wanted as Held
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
-    STRIKE_REASONS,
     Body,
     Running,
     Step,
@@ -35,13 +34,14 @@ from steelyard.desk import (
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
 from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.judged import doubt_said, judged_phases
+from steelyard.web.judged import judged_phases
 from steelyard.web.load_words import load_words
 from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
+from steelyard.web.point_page import point_context, point_here, point_sent, reworded
 from steelyard.web.pouring import pour_page
 from steelyard.web.step_words import step_list
-from steelyard.web.trials import point_address, point_sent, trials_address, trials_page
+from steelyard.web.trials import trials_address, trials_page
 from steelyard.words import say
 
 router = APIRouter(prefix="/bench")
@@ -130,14 +130,11 @@ def _take(ask: Ask, check: str, phase: str, typed: Typed) -> Response:
 
 def _on_page(refused: SteelyardError) -> SteelyardError:
     """What is refused in the words of the page: a tick, its own fields, the shop's own weights."""
-    if not isinstance(refused, InputRefused):
-        return refused
-    wanted = ON_PAGE.get(refused.wanted, refused.wanted)
-    if refused.wanted == "want-sure":
-        wanted = "want-near-target" if refused.field == "line" else "want-load-near-target"
-    if refused.wanted == "want-unit" and refused.field in LOAD_FIELDS:
-        wanted = "want-weight-of-shop"
-    return InputRefused(refused.field, refused.given, wanted, **refused.facts)
+    field = refused.field if isinstance(refused, InputRefused) else ""
+    words = {**ON_PAGE, "want-sure": "want-near-target" if field == "line" else "want-load-near-target"}
+    if field in LOAD_FIELDS:
+        words["want-unit"] = "want-weight-of-shop"
+    return reworded(refused, words)
 
 
 def _where(ask: Ask, check: str, phase: str, point: int) -> str:
@@ -183,7 +180,7 @@ def _pulling(
     if not is_set_up(view.body) or phase not in (AS_FOUND, AS_LEFT):
         raise NotFound(say(f"step-{Step.SET_UP}"))
     glance = points_at_a_glance(view.body, phase)
-    here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
+    here = point_here(view.body, phase, point, glance)
     running = _without_trials(running_point(view.body, phase, here))
     number, mark = view.tool["tool"]["number"], ask.settings.decimal_mark
     form = form if form.values or form.troubles else Form(_offered(running))
@@ -191,16 +188,8 @@ def _pulling(
         ask,
         "bench/pulls.html",
         say("bench-step-title", step=say(f"step-{phase}"), number=number),
-        place="bench",
         status=status,
-        view=view,
-        check=view.body,
-        tool=view.tool,
-        steps=step_list(view, Step(phase)),
-        phase=phase,
-        here=here,
-        glance=glance,
-        addresses=[point_address(view.body, phase, one.number) for one in glance],
+        **point_context(view, phase, here, glance),
         never=sum(pull.never_clicked and pull.struck_out is None for pull in running.pulls),
         running=running,
         asked=asked_at(view.body, here),
@@ -210,8 +199,6 @@ def _pulling(
         figure=lambda torque: _figure(torque, running, mark),
         number=lambda value: marked(value, mark),
         **load_words(running, {name: form.value(name) for name in LOADS}, mark),
-        doubt_said=doubt_said,
-        reasons=STRIKE_REASONS,
         form=form,
         asks_sure=is_odd or bool(form.value("sure")),
         is_complete=all(one.is_done for one in glance),

@@ -7,7 +7,6 @@ from fastapi import APIRouter, Response
 from steelyard.desk import (
     AS_FOUND,
     AS_LEFT,
-    STRIKE_REASONS,
     Body,
     CheckView,
     Glance,
@@ -16,10 +15,8 @@ from steelyard.desk import (
     Way,
     answer_trial,
     check_view,
-    goes_by_trials,
     is_set_up,
     is_turning,
-    next_point,
     points_at_a_glance,
     struck_by_turning,
     trials_at,
@@ -28,9 +25,8 @@ from steelyard.desk import (
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
 from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.judged import doubt_said
 from steelyard.web.pages import Form, page, see
-from steelyard.web.step_words import step_list
+from steelyard.web.point_page import point_address, point_context, point_here, point_sent, reworded
 from steelyard.web.trial_words import trial_words
 from steelyard.words import say
 
@@ -107,30 +103,14 @@ def _sent(ask: Ask, check: str, point: int, typed: Typed) -> dict[str, str]:
 
 def _on_page(refused: SteelyardError) -> SteelyardError:
     """What is refused in the words of the page."""
-    if not isinstance(refused, InputRefused):
-        return refused
-    wanted = ON_PAGE.get(refused.wanted, refused.wanted)
-    if refused.wanted == "want-unit" and refused.field == "load":
-        wanted = "want-weight-of-shop"
-    return InputRefused(refused.field, refused.given, wanted, **refused.facts)
+    is_load = isinstance(refused, InputRefused) and refused.field == "load"
+    return reworded(refused, {**ON_PAGE, "want-unit": "want-weight-of-shop"} if is_load else ON_PAGE)
 
 
 def trials_address(check: str, phase: str, point: int, *, way: str = "") -> str:
     """Where the trials of a point stand."""
     stepped = f"&way={way}" if way in list(Way) else ""
     return f"/bench/{check}/{phase}/trials?point={max(point, 0)}{stepped}"
-
-
-def point_address(body: Body, phase: str, point: int) -> str:
-    """Where a point is gone on with: by its yes/no answers where it is known from them."""
-    place = "/trials" if goes_by_trials(body, phase, point) else ""
-    return f"/bench/{body['id']}/{phase}{place}?point={point}"
-
-
-def point_sent(typed: Typed) -> int:
-    """The place of a point in the plan, as a form sent it; −1 where it is none."""
-    text = typed["point"]
-    return int(text) if text.isascii() and text.isdigit() and len(text) < 5 else -1
 
 
 def ready_view(ask: Ask, check: str, phase: str) -> CheckView:
@@ -157,7 +137,7 @@ def trials_page(
     if view.body["closed"] is not None:
         return see(f"/book/{view.body['closed']['record']}")
     glance = points_at_a_glance(view.body, phase)
-    here = point if point is not None and 0 <= point < len(glance) else next_point(view.body, phase)
+    here = point_here(view.body, phase, point, glance)
     trials, trouble = _trials(view.body, phase, here, stepped)
     if trouble is not None:
         form, status = replace(form, troubles={**form.troubles, "mark": trouble}), 422
@@ -166,23 +146,13 @@ def trials_page(
         ask,
         "bench/trials.html",
         say("trials-title", step=say(f"step-{phase}"), number=number),
-        place="bench",
         status=status,
-        view=view,
-        check=view.body,
-        tool=view.tool,
-        steps=step_list(view, Step(phase)),
-        phase=phase,
-        here=here,
-        glance=glance,
-        addresses=[point_address(view.body, phase, one.number) for one in glance],
+        **point_context(view, phase, here, glance),
         trials=trials,
         words=trial_words(trials, view.body, mark),
         arm=view.body["setup"]["form"]["kit"].get("arm"),
         lock_moved=lock_moved(view.body, ask.settings.decimal_mark) if phase == AS_LEFT else "",
         onward=onward(view.body, phase, here, glance),
-        doubt_said=doubt_said,
-        reasons=STRIKE_REASONS,
         by_turning=struck_by_turning(),
         form=form if form.values else replace(form, values=_offered(trials, stepped.at)),
         is_other=any(form.trouble(name) for name in FIELDS),
