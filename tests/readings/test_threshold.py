@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from statsmodels.discrete.discrete_model import Probit
 
 from steelyard.errors import InputRefused
 from steelyard.readings.threshold import (
@@ -211,6 +212,23 @@ def test_a_strong_drift_is_noticed_with_its_sense() -> None:
     assert got.is_drifting or got.is_changed
     assert got.drift_percent < -0.05
     assert got.now_percent == pytest.approx(2.0 - 0.15 * 29, abs=3 * got.now_u_percent)
+
+
+def test_the_slope_of_many_answers_is_that_of_the_likeliest_line() -> None:
+    """Oracle: statsmodels' Probit of the click on level and trial; the threshold's slope is −b_trial/b_level.
+
+    Two hundred answers leave the slope a place that is narrower than a step of the first grid.
+    """
+    draw = np.random.default_rng(6)
+    levels = draw.choice(LEVELS[20:36], 200)
+    trips = draw.normal(1.0 + 0.01 * np.arange(200), 0.8)
+    said = trips <= levels
+    terms = np.column_stack([np.ones(200), levels, np.arange(200)])
+    fitted = Probit(said.astype(float), terms).fit(disp=0).params
+    got = steadiness([clicked(x) if yes else not_clicked(x) for x, yes in zip(levels, said, strict=True)])
+    assert got is not None
+    assert got.drift_u_percent < 0.003
+    assert got.drift_percent == pytest.approx(-fitted[2] / fitted[1], abs=got.drift_u_percent / 4)
 
 
 def test_a_setup_changed_between_two_trials_is_noticed_with_its_place() -> None:

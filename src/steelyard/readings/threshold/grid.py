@@ -37,17 +37,16 @@ class Grid:
 
     @property
     def places(self) -> "Table":
-        """Thresholds, evenly spaced, shape (PLACES,). [%]"""
-        import numpy as np
-
-        return np.linspace(-self.reach_percent, self.reach_percent, PLACES)
+        """Thresholds, evenly spaced, shape (PLACES,), not to be written to. [%]"""
+        return _places(self.reach_percent)
 
     @property
     def scatters(self) -> "Table":
-        """Standard deviations from trip to trip, evenly spaced in the logarithm, shape (SCATTERS,). [%]"""
-        import numpy as np
+        """Standard deviations from trip to trip, evenly spaced in the logarithm, shape (SCATTERS,). [%]
 
-        return np.geomspace(LEAST_PERCENT, MOST_PERCENT, SCATTERS)
+        Not to be written to.
+        """
+        return _scatters()
 
     def log_prior(self) -> "Table":
         """Logarithm of the prior, shape (PLACES, SCATTERS), up to a constant."""
@@ -56,6 +55,10 @@ class Grid:
     def log_likelihood(self, answer: Answer) -> "Table":
         """Logarithm of the probability of an answer at each threshold and scatter, same shape."""
         return _log_likelihood(self, answer)
+
+    def likelihood(self, answer: Answer) -> "Table":
+        """The probability itself, 0 where it is too small for a number."""
+        return _likelihood(self, answer)
 
     def log_posterior(self, answers: "Sequence[Answer]") -> "Table":
         """Prior and all answers together, same shape, up to a constant."""
@@ -88,9 +91,34 @@ def grid_for(answers: "Sequence[Answer]") -> Grid:
     return Grid(max(REACH_PERCENT, math.ceil(BEYOND * far + ROOM_PERCENT)))
 
 
+@lru_cache(maxsize=8)
+def _places(reach_percent: float) -> "Table":
+    import numpy as np
+
+    return _kept(np.linspace(-reach_percent, reach_percent, PLACES))
+
+
+@lru_cache(maxsize=1)
+def _scatters() -> "Table":
+    import numpy as np
+
+    return _kept(np.geomspace(LEAST_PERCENT, MOST_PERCENT, SCATTERS))
+
+
 @lru_cache(maxsize=256)
 def _log_likelihood(grid: Grid, answer: Answer) -> "Table":
-    table = log_between(grid.places[:, None], grid.scatters[None, :], answer)
+    return _kept(log_between(grid.places[:, None], grid.scatters[None, :], answer))
+
+
+@lru_cache(maxsize=256)
+def _likelihood(grid: Grid, answer: Answer) -> "Table":
+    import numpy as np
+
+    return _kept(np.exp(_log_likelihood(grid, answer)))
+
+
+def _kept(table: "Table") -> "Table":
+    """The table, safe to be kept for all who ask for it."""
     table.flags.writeable = False
     return table
 

@@ -1,12 +1,11 @@
 """Which trial tells most next."""
 
 from collections.abc import Sequence
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from steelyard.readings.threshold.answer import Answer, clicked
 from steelyard.readings.threshold.estimate import normalised
-from steelyard.readings.threshold.grid import Grid, grid_for
+from steelyard.readings.threshold.grid import grid_for
 
 if TYPE_CHECKING:
     import numpy as np
@@ -35,7 +34,7 @@ def expected_gain(answers: Sequence[Answer], levels_percent: Sequence[float]) ->
     yes = np.empty((len(levels_percent), int(held.sum())))
     joint = table[held]
     for row, level in enumerate(levels_percent):
-        yes[row] = np.einsum("ps,ps->p", joint, _chance(grid, level)[held])
+        yes[row] = np.einsum("ps,ps->p", joint, grid.likelihood(clicked(level))[held])
     no = np.maximum(place[held] - yes, 0.0)
     gain: Table = _entropy(place[held][None])[0] - _entropy_left(yes) - _entropy_left(no)
     return gain
@@ -54,16 +53,6 @@ def most_telling(
     least = AS_TELLING * float(gains.max())
     good = [place for place, gain in enumerate(gains) if gain >= least]
     return max(good, key=lambda place: abs(levels_percent[place] - estimate_percent))
-
-
-@lru_cache(maxsize=256)
-def _chance(grid: Grid, level_percent: float) -> "Table":
-    """Probability of a click under a level, shape (places, scatters)."""
-    import numpy as np
-
-    table: Table = np.exp(grid.log_likelihood(clicked(level_percent)))
-    table.flags.writeable = False
-    return table
 
 
 def _entropy(joint: "Table") -> "Table":
