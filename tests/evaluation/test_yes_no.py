@@ -135,9 +135,27 @@ def test_few_answers_are_named_as_the_cause() -> None:
     assert (few.judged.verdict, few.judged.cause) == (Verdict.CANT_TELL, Cause.FEW_ANSWERS)
 
 
-def test_a_tool_on_the_limit_rarely_passes_however_soon_one_stops() -> None:
-    # own simulation: with the guided levels at most 9 % pass at a scatter of 2 %, 3 % at 1 %; here the worst
-    # case, two clicks and no-clicks far apart, which a prior alone would call in after two answers
+def moved(by: float, times: int) -> tuple[Answer, ...]:
+    return times * tuple(Answer(a.low_percent + by, a.high_percent + by) for a in MIXED)
+
+
+def test_an_interval_barely_inside_is_not_in_before_more_answers_say_so() -> None:
+    """Own rule: who looks after each answer gives chance many tries; see `steelyard simulate threshold`."""
+    eight = evaluate_point(case(moved(0.8, 1), kit=0.0001), rule=Rule.GUARDED, seed=1, draws=DRAWS)
+    assert eight.counted.low_percent > -4.0
+    assert (eight.judged.verdict, eight.judged.cause) == (Verdict.CANT_TELL, Cause.FEW_ANSWERS)
+    more = evaluate_point(case(moved(0.8, 2), kit=0.0001), rule=Rule.GUARDED, seed=1, draws=DRAWS)
+    assert more.judged.verdict is Verdict.IN
+
+
+def test_what_the_kit_adds_is_not_widened_for_in() -> None:
+    got = evaluate_point(case(moved(0.8, 6), kit=0.01), rule=Rule.GUARDED, seed=1, draws=DRAWS)
+    assert -4.0 < got.counted.low_percent < -3.8
+    assert got.judged.verdict is Verdict.IN
+
+
+def test_before_six_answers_nothing_is_in() -> None:
+    # the worst case: clicks and no-clicks far apart, which a prior alone would call in after two answers
     for count in range(2, 6):
         answers = [not_clicked(-3.0), clicked(3.0)] * count
         judged = evaluate_point(

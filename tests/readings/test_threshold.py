@@ -15,7 +15,9 @@ from steelyard.readings.threshold import (
     dixon_mood,
     estimate_threshold,
     expected_gain,
+    grid_for,
     has_likeliest,
+    least_fitting,
     likeliest_threshold,
     most_telling,
     not_clicked,
@@ -240,6 +242,36 @@ def test_a_setup_changed_between_two_trials_is_noticed_with_its_place() -> None:
     assert got.is_changed
     assert not got.is_drifting
     assert abs(got.changed_after - 12) <= 1
+
+
+def test_an_answer_that_the_others_would_not_have_expected_is_named() -> None:
+    answers = [not_clicked(-1.0), clicked(0.5), not_clicked(5.0), not_clicked(-0.5), clicked(1.0)]
+    least = least_fitting(answers)
+    assert least is not None
+    assert (least.place, least.is_odd) == (2, True)
+    without = least_fitting([*answers[:2], *answers[3:]])
+    assert without is not None
+    assert not without.is_odd
+
+
+def test_the_probability_of_an_answer_is_that_given_all_the_others() -> None:
+    """Against the evidence with it over the evidence without it, summed on the grid itself."""
+    answers = [not_clicked(-1.0), clicked(0.5), not_clicked(3.0), clicked(1.0)]
+    grid = grid_for(answers)
+    without = np.exp(grid.log_posterior([*answers[:2], answers[3]])).sum()
+    least = least_fitting(answers)
+    assert least is not None
+    assert least.probability == pytest.approx(np.exp(grid.log_posterior(answers)).sum() / without)
+
+
+def test_of_two_answers_none_is_the_odd_one() -> None:
+    assert least_fitting([clicked(-5.0), not_clicked(9.0)]) is None
+
+
+def test_a_wide_gap_is_still_mostly_what_is_usual() -> None:
+    assert estimate_threshold([not_clicked(-58.0), clicked(141.0)]).is_mostly_usual
+    assert not estimate_threshold([not_clicked(-2.0), clicked(2.0)]).is_mostly_usual
+    assert not estimate_threshold([clicked(141.0)]).is_mostly_usual
 
 
 def test_the_bracket_of_no_answers_is_open() -> None:

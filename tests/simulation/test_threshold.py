@@ -19,6 +19,7 @@ from steelyard.simulation import (
     THRESHOLD_BOUNDS,
     WAYS,
     DriftCell,
+    LimitCell,
     Method,
     ThresholdCell,
     ThresholdCounts,
@@ -27,6 +28,7 @@ from steelyard.simulation import (
     simulate_thresholds,
 )
 from steelyard.simulation.click_tools import click_tool
+from steelyard.simulation.threshold_limit import limit_cell
 from steelyard.simulation.threshold_ways import found
 
 TWO = ThresholdWay(Method.UP_DOWN, 2.0)
@@ -105,6 +107,11 @@ def test_a_drift_is_called_more_often_than_none(short: ThresholdCounts) -> None:
     assert called(False, 40) < 0.2
 
 
+def test_a_steady_tool_is_seldom_asked_about_an_answer(short: ThresholdCounts) -> None:
+    steady = [c.odd_ratio for c in short.drifts if not c.drift_percent]
+    assert sum(steady) / len(steady) < 0.1
+
+
 def test_the_same_seed_gives_the_same_counts() -> None:
     plan = ThresholdPlan(tools=4, drift_tools=1, seed=5, ways=(SURE_WAY,))
     one, other = (simulate_thresholds(plan, progress=quiet) for _ in range(2))
@@ -144,11 +151,16 @@ def test_too_sure_a_prior_of_the_scatter_is_found_out(monkeypatch: pytest.Monkey
     assert share < CELL_LEAST - 3 * standard_error(CELL_LEAST, 60)
 
 
-def counted(*, held: int, squares: float, sure: int) -> ThresholdCounts:
+def counted(*, held: int, squares: float, sure: int, called_in: int = 0) -> ThresholdCounts:
     cell = ThresholdCell(1_000, 1_000, held, squares, 10_000, (sure,) * 1_000, (sure,) * 1_000)
     cells = {SURE_WAY: dict.fromkeys(SCATTERS_PERCENT, cell)}
-    drift = DriftCell(-0.05, 0.3, 20, 0.5, 0.1, 0.9, 0.9)
-    return ThresholdCounts(dataclasses.replace(SHORT, ways=(SURE_WAY,)), cells, (drift,))
+    drift = DriftCell(-0.05, 0.3, 20, 0.5, 0.1, 0.9, 0.9, 0.0)
+    return ThresholdCounts(
+        dataclasses.replace(SHORT, ways=(SURE_WAY,)),
+        cells,
+        (drift,),
+        (LimitCell(0.3, 1_000, called_in, 200),),
+    )
 
 
 @pytest.mark.parametrize(
@@ -169,6 +181,26 @@ def test_bounds_are_kept_or_named(
 ) -> None:
     violations = counted(held=held, squares=squares, sure=sure).violations
     assert [(bound, scatter) for bound, _, scatter in violations] == bounds
+
+
+def test_tools_on_their_limit_are_called_in_at_most_as_often_as_said() -> None:
+    error = standard_error(0.025, 1_000)
+    often, too_often = (round(1_000 * (0.025 + share * error)) for share in (2.9, 3.2))
+    assert counted(held=950, squares=290.0, sure=10, called_in=often).violations == ()
+    (violation,) = counted(held=950, squares=290.0, sure=10, called_in=too_often).violations
+    assert violation[0] == "limit"
+
+
+def test_looking_after_each_answer_passes_fewer_tools_than_their_interval_would() -> None:
+    cell = limit_cell(2.0, tools=60, seed=20, step=lambda: None)
+    assert cell.called_in < 9
+    assert cell.by_interval > 10
+
+
+@pytest.mark.long
+def test_tools_on_their_limit_are_seldom_called_in_in_full() -> None:
+    counts = simulate_thresholds(dataclasses.replace(FULL, ways=()), progress=quiet)
+    assert counts.violations == ()
 
 
 @pytest.mark.long

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 from steelyard.charts.palette import PALETTE
@@ -28,13 +29,23 @@ def tag(name: str, /, *inside: str, css: str = "", **attributes: str | float) ->
     inside: elements, already written. css: classes, each of the palette; attributes: `_` stands for `-`.
     Raises KeyError for a class that the palette does not have.
     """
+    written = dict(_of_classes(css))
+    for key, value in attributes.items():
+        if isinstance(value, str):
+            written[key.replace("_", "-")] = quoteattr(legal(value))
+        else:
+            written[key.replace("_", "-")] = f'"{coordinate(value)}"'
+    opening = " ".join([name, *(f"{key}={quoted}" for key, quoted in written.items())])
+    return f"<{opening}>{''.join(inside)}</{name}>" if inside else f"<{opening}/>"
+
+
+@lru_cache(maxsize=256)
+def _of_classes(css: str) -> tuple[tuple[str, str], ...]:
+    """Attributes of classes with their values, quoted."""
     written: dict[str, str] = {"class": css} if css else {}
     for one in css.split():
         written |= PALETTE[one]
-    for key, value in attributes.items():
-        written[key.replace("_", "-")] = value if isinstance(value, str) else coordinate(value)
-    opening = " ".join([name, *(f"{key}={quoteattr(legal(value))}" for key, value in written.items())])
-    return f"<{opening}>{''.join(inside)}</{name}>" if inside else f"<{opening}/>"
+    return tuple((key, quoteattr(legal(value))) for key, value in written.items())
 
 
 def group(*inside: str, css: str = "") -> str:

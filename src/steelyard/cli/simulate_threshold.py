@@ -44,7 +44,7 @@ def answer(read: argparse.Namespace) -> bool:
 
 
 def report(counts: "ThresholdCounts") -> Iterator[str]:
-    """The population, the table of ways, the drift, the bounds."""
+    """The population, the table of ways, the drift, the tools on their limit, the bounds."""
     from steelyard.desk.simulate_threshold import OFF_PERCENT, SCATTERS_PERCENT, TRIALS
 
     scatters = ", ".join(f"{scatter:g}" for scatter in SCATTERS_PERCENT)
@@ -57,6 +57,8 @@ def report(counts: "ThresholdCounts") -> Iterator[str]:
     yield from _sure(counts)
     yield ""
     yield from _drifts(counts)
+    yield ""
+    yield from _limits(counts)
     yield ""
     yield from _bounds(counts)
 
@@ -119,12 +121,28 @@ def _drifts(counts: "ThresholdCounts") -> Iterator[str]:
             changed=100 * cell.changed_ratio,
             mean=100 * cell.held_mean_ratio,
             now=100 * cell.held_now_ratio,
+            odd=100 * cell.odd_ratio,
+        )
+
+
+def _limits(counts: "ThresholdCounts") -> Iterator[str]:
+    from steelyard.desk.simulate_threshold import STOOD_ON_PERCENT
+
+    yield say("threshold-limit-head", limit=STOOD_ON_PERCENT, tools=counts.plan.drift_tools)
+    yield say("threshold-limit-columns")
+    for cell in counts.limits:
+        yield say(
+            "threshold-limit-row",
+            scatter=cell.scatter,
+            called=100 * cell.called_in / cell.tools,
+            interval=100 * cell.by_interval / cell.tools,
         )
 
 
 def _bounds(counts: "ThresholdCounts") -> Iterator[str]:
     from steelyard.desk.simulate_threshold import (
         CELL_LEAST,
+        FALSELY_IN,
         MOST_ERROR_PERCENT,
         SURE_PERCENT,
         SURE_SCATTER,
@@ -144,6 +162,7 @@ def _bounds(counts: "ThresholdCounts") -> Iterator[str]:
         sure=SURE_PERCENT,
         trials=SURE_TRIALS,
         scatter=SURE_SCATTER,
+        falsely=100 * FALSELY_IN,
     )
     for bound, way, scatter in counts.violations:
         where = say("threshold-overall") if scatter is None else say("threshold-at-scatter", scatter=scatter)

@@ -6,10 +6,12 @@ from steelyard.desk.simulate import refuse_outside
 from steelyard.simulation import (
     CELL_LEAST,
     DRIFT_PERCENT,
+    FALSELY_IN,
     LENGTHS,
     MOST_ERROR_PERCENT,
     OFF_PERCENT,
     SCATTERS_PERCENT,
+    STOOD_ON_PERCENT,
     SURE_PERCENT,
     SURE_SCATTER,
     SURE_TRIALS,
@@ -27,7 +29,9 @@ from steelyard.simulation import (
 __all__ = [
     "CELL_LEAST",
     "DRIFT_PERCENT",
+    "FALSELY_IN",
     "LENGTHS",
+    "STOOD_ON_PERCENT",
     "MOST_ERROR_PERCENT",
     "OFF_PERCENT",
     "SCATTERS_PERCENT",
@@ -51,8 +55,8 @@ FEWEST_TOOLS, MOST_TOOLS = 10, 1_000_000
 def simulate_threshold(*, tools: int, drift_tools: int, seed: int, progress: Progress) -> ThresholdCounts:
     """Made-up setting tools, tried in several ways, and counted.
 
-    tools: in each cell of way and scatter, from 10. drift_tools: at each scatter, with a drift and without,
-    from 10. seed: ≥ 0. progress: told of the runs done and of all.
+    tools: in each cell of way and scatter, from 10. drift_tools: at each scatter, with a drift, without,
+    and on the limit, from 10. seed: ≥ 0. progress: told of the runs done and of all.
     Raises InputRefused outside these limits.
     """
     refuse_outside("--tools", tools, least=FEWEST_TOOLS, most=MOST_TOOLS)
@@ -74,6 +78,7 @@ def threshold_content(counts: ThresholdCounts) -> dict[str, Any]:
             "cell_percent": 100 * CELL_LEAST,
             "sure_percent": SURE_PERCENT,
             "sure_trials": SURE_TRIALS,
+            "called_in_percent": 100 * FALSELY_IN,
         },
         "ways": [
             {
@@ -92,8 +97,19 @@ def threshold_content(counts: ThresholdCounts) -> dict[str, Any]:
                 "changed_percent": 100 * cell.changed_ratio,
                 "held_mean_percent": 100 * cell.held_mean_ratio,
                 "held_now_percent": 100 * cell.held_now_ratio,
+                "odd_answer_percent": 100 * cell.odd_ratio,
             }
             for cell in counts.drifts
+        ],
+        "limits": [
+            {
+                "limit_percent": STOOD_ON_PERCENT,
+                "scatter_percent": cell.scatter,
+                "tools": cell.tools,
+                "called_in_percent": 100 * cell.called_in / cell.tools,
+                "by_interval_percent": 100 * cell.by_interval / cell.tools,
+            }
+            for cell in counts.limits
         ],
         "violations": [
             {"bound": bound, **_named(way), "scatter_percent": scatter}

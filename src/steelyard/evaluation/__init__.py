@@ -15,7 +15,7 @@ from steelyard.evaluation.fleet import FirstOrderMany, first_order_many
 from steelyard.evaluation.level import LevelAndSlope, level_and_slope
 from steelyard.evaluation.monte_carlo import DRAWS, METHOD, Distribution, monte_carlo
 from steelyard.evaluation.pattern import Pattern, pattern, point_name
-from steelyard.evaluation.point import Estimate, PointResult, evaluate_point
+from steelyard.evaluation.point import FEWEST_FOR_IN, IN_TAIL, TAIL, Estimate, PointResult, evaluate_point
 from steelyard.evaluation.point_model import PointCase
 from steelyard.evaluation.posterior import Posterior, posterior
 from steelyard.evaluation.propagation import (
@@ -41,9 +41,12 @@ from steelyard.evaluation.verdict import (
 from steelyard.evaluation.yes_no import raw_at
 
 __all__ = [
+    "FEWEST_FOR_IN",
     "DRAWS",
+    "IN_TAIL",
     "METHOD",
     "PIVOT_UNKNOWN",
+    "TAIL",
     "BudgetRow",
     "Cause",
     "CurvePoint",

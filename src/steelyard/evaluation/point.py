@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 FEW_PULLS = 3  # up to which u is not printed: t(2) has no variance
 TAIL = 0.025  # of the places of a posterior, to either side of the 95 % interval
+IN_TAIL = 0.005  # the same where *in* is said: whoever looks after each answer gives chance many tries
 DIFFERS = 0.1  # of U: where the first-order interval is called too rough
 FEWEST_PROOFS = 2  # answers beyond the limit that make a tool out without its interval being there
 FEWEST_FOR_IN = 6  # answers: after two, one tool on the limit in three would pass where trips scatter by 2 %
@@ -154,28 +155,21 @@ def _evaluate_threshold(
 def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, rule: Rule) -> Judged:
     """The rule applied to what answers prove; from one side alone nothing is ever in.
 
+    *In* needs the rule to hold with the 99 % of what the answers leave open too: a tool on its limit, looked
+    at after each answer, would else pass by chance; how often: `steelyard simulate threshold`.
+
     Under the rules that look at each pull, the ends of the interval without the kit stand in for the pulls.
     """
-    pulls = proven = proven_percent(
+    proven = proven_percent(
         case.answers,
         case.measure,
         target_newton_metre=case.target_newton_metre,
         full_scale_newton_metre=case.full_scale_newton_metre,
     )
-    if rule in (Rule.SIMPLE, Rule.EACH_PULL):
-        spread = counted.first.lines[0]
-        tail = round(TAIL * len(spread.places))
-        ends = (spread.places[tail], spread.places[-1 - tail])
-        pulls = (*pulls, *(counted.percent + 100 * spread.width * end for end in ends))
-    evidence = Evidence(
-        counted.low_percent,
-        counted.high_percent,
-        pulls,
-        counted.expanded_percent,
-        counted.expanded_kit_percent,
-        counted.inside_probability or 0.0,
-    )
-    judged = judge_point(rule, evidence, limit_percent=case.limit_percent)
+    judged = judge_point(rule, _evidence(counted, proven, rule, tail=TAIL), limit_percent=case.limit_percent)
+    if judged.verdict is Verdict.IN:
+        wider = _evidence(counted, proven, rule, tail=IN_TAIL)
+        judged = judge_point(rule, wider, limit_percent=case.limit_percent)
     if threshold.is_two_sided:
         if judged.cause is Cause.SCATTER:
             judged = Judged(judged.verdict, Cause.FEW_ANSWERS)
@@ -189,6 +183,33 @@ def _judge_threshold(case: PointCase, threshold: Threshold, counted: Estimate, r
     one = Cause.ALWAYS_CLICKED if threshold.sides is Sides.ONLY_CLICKS else Cause.NEVER_CLICKED
     beyond = _proofs(case, counted, proven) >= FEWEST_PROOFS
     return Judged(Verdict.OUT if beyond else Verdict.CANT_TELL, one)
+
+
+def _evidence(counted: Estimate, proven: Sequence[float], rule: Rule, *, tail: float) -> Evidence:
+    """What the rules look at where answers speak. tail: of what the answers leave open, at either end.
+
+    The interval of the estimate has 2.5 % at either end; another tail widens it by what the answers alone
+    leave open, in quadrature with the kit's U.
+    """
+    spread, kit = counted.first.lines[0], counted.expanded_kit_percent
+
+    def ends(share: float) -> tuple[float, float]:
+        place = round(share * len(spread.places))
+        return 100 * spread.width * spread.places[place], 100 * spread.width * spread.places[-1 - place]
+
+    far, usual = ends(tail), ends(TAIL)
+    low, high = (math.hypot(kit, f) - math.hypot(kit, u) for f, u in zip(far, usual, strict=True))
+    pulls = tuple(proven)
+    if rule in (Rule.SIMPLE, Rule.EACH_PULL):
+        pulls = (*pulls, *(counted.percent + end for end in far))
+    return Evidence(
+        counted.low_percent - low,
+        counted.high_percent + high,
+        pulls,
+        counted.expanded_percent + max(low, high),
+        kit,
+        counted.inside_probability or 0.0,
+    )
 
 
 def _proofs(case: PointCase, counted: Estimate, proven: Sequence[float]) -> int:

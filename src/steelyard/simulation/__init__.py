@@ -66,6 +66,7 @@ from steelyard.simulation.threshold import (
     simulate_thresholds,
 )
 from steelyard.simulation.threshold_drift import DRIFT_PERCENT, LENGTHS
+from steelyard.simulation.threshold_limit import STOOD_ON_PERCENT, LimitCell
 from steelyard.simulation.threshold_ways import SURE_PERCENT, TRIALS, Method, ThresholdWay
 
 __all__ = [
@@ -97,6 +98,7 @@ __all__ = [
     "SURE_PERCENT",
     "SURE_SCATTER",
     "SURE_TRIALS",
+    "STOOD_ON_PERCENT",
     "SURE_WAY",
     "TARGETS_NEWTON_METRE",
     "THRESHOLD_BOUNDS",
@@ -121,6 +123,7 @@ __all__ = [
     "DriftCell",
     "Happens",
     "HiddenTool",
+    "LimitCell",
     "Method",
     "Part",
     "Plan",

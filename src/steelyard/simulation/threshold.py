@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from steelyard.simulation.click_tools import SCATTERS_PERCENT, click_tool
 from steelyard.simulation.coverage import Progress
-from steelyard.simulation.tally import STANDARD_ERRORS
+from steelyard.simulation.tally import FALSELY_IN, STANDARD_ERRORS
 from steelyard.simulation.threshold_drift import DRIFT_PERCENT, LENGTHS, Drifted, drifted
+from steelyard.simulation.threshold_limit import LimitCell, limit_cell
 from steelyard.simulation.threshold_ways import Found, Method, ThresholdWay, found
 
 WAYS = (
@@ -26,7 +27,7 @@ NEVER = 99  # stands for more trials than were made, so that a median can be tak
 
 @dataclass(frozen=True, slots=True)
 class ThresholdPlan:
-    """tools: in each cell of way and scatter. drift_tools: at each scatter, with a drift and without.
+    """tools: in each cell of way and scatter. drift_tools: at each scatter, drifting, steady, on the limit.
 
     seed: ≥ 0. ways: which.
     """
@@ -39,7 +40,7 @@ class ThresholdPlan:
     @property
     def whole(self) -> int:
         """Number of all runs."""
-        return len(SCATTERS_PERCENT) * (len(self.ways) * self.tools + 2 * self.drift_tools)
+        return len(SCATTERS_PERCENT) * (len(self.ways) * self.tools + 3 * self.drift_tools)
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +109,7 @@ class DriftCell:
     changed_ratio: float
     held_mean_ratio: float
     held_now_ratio: float
+    odd_ratio: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +119,7 @@ class ThresholdCounts:
     plan: ThresholdPlan
     cells: dict[ThresholdWay, dict[float, ThresholdCell]]
     drifts: tuple[DriftCell, ...]
+    limits: tuple[LimitCell, ...]
 
     def overall(self, way: ThresholdWay) -> ThresholdCell:
         """All scatters together."""
@@ -143,6 +146,15 @@ class ThresholdCounts:
             after = self.cells[SURE_WAY][SURE_SCATTER].sure_trials(0.5)
             if after is None or after > SURE_TRIALS:
                 yield "sure", SURE_WAY, SURE_SCATTER
+        if self.is_called_in_too_often:
+            yield "limit", SURE_WAY, None
+
+    @property
+    def is_called_in_too_often(self) -> bool:
+        """Of the tools on their limit, more than chance allows."""
+        tools = sum(cell.tools for cell in self.limits)
+        error = math.sqrt(FALSELY_IN * (1 - FALSELY_IN) / tools)
+        return sum(c.called_in for c in self.limits) / tools > FALSELY_IN + STANDARD_ERRORS * error
 
 
 def simulate_thresholds(plan: ThresholdPlan, *, progress: Progress) -> ThresholdCounts:
@@ -167,7 +179,10 @@ def simulate_thresholds(plan: ThresholdPlan, *, progress: Progress) -> Threshold
         for scatter in SCATTERS_PERCENT
         for cell in _drift_cells(drift, scatter, plan, step)
     ]
-    return ThresholdCounts(plan, cells, tuple(drifts))
+    limits = [
+        limit_cell(scatter, tools=plan.drift_tools, seed=plan.seed, step=step) for scatter in SCATTERS_PERCENT
+    ]
+    return ThresholdCounts(plan, cells, tuple(drifts), tuple(limits))
 
 
 def _cell(way: ThresholdWay, scatter: float, plan: ThresholdPlan, step: Callable[[], None]) -> ThresholdCell:
@@ -217,6 +232,7 @@ def _drift_cells(
             changed_ratio=_share([one.is_changed for one in seen]),
             held_mean_ratio=_share([one.held_mean for one in seen]),
             held_now_ratio=_share([one.held_now for one in seen]),
+            odd_ratio=_share([one.is_odd for one in seen]),
         )
 
 

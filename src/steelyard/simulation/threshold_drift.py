@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from steelyard.readings.threshold import Answer, estimate_threshold, steadiness
+from steelyard.readings.threshold import Answer, estimate_threshold, least_fitting, steadiness
 from steelyard.simulation.click_tools import ClickTool
 from steelyard.simulation.threshold_ways import COVERING, guided_level
 
@@ -15,13 +15,15 @@ STEP_PERCENT = 0.5
 class Drifted:
     """What is said after so many trials. held_mean: the estimate holds the mean over the run.
 
-    held_now: the estimate that allows for a drift holds the mean of the last trial.
+    held_now: the estimate that allows for a drift holds the mean of the last trial. is_odd: one of the
+    answers is asked about.
     """
 
     is_drifting: bool
     is_changed: bool
     held_mean: bool
     held_now: bool
+    is_odd: bool
 
 
 def drifted(tool: ClickTool) -> tuple[Drifted, ...]:
@@ -39,11 +41,13 @@ def drifted(tool: ClickTool) -> tuple[Drifted, ...]:
 
 def _seen(tool: ClickTool, answers: list[Answer]) -> Drifted:
     at, steady, n = estimate_threshold(answers), steadiness(answers), len(answers)
-    if steady is None:
+    least = least_fitting(answers)
+    if steady is None or least is None:
         raise ValueError(f"{n} trials are too few")
     return Drifted(
         is_drifting=steady.is_drifting,
         is_changed=steady.is_changed,
         held_mean=at.low_percent <= tool.mean_over(n) <= at.high_percent,
         held_now=abs(steady.now_percent - tool.mean_at(n - 1)) <= COVERING * steady.now_u_percent,
+        is_odd=least.is_odd and not steady.is_changed and not steady.is_drifting,
     )

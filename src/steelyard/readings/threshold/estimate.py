@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 
 MOST_SCATTER_PERCENT = 2.5  # of a tool that is in use, our choice
+MOSTLY_USUAL_PERCENT = 2.8  # u, seven tenths of what it is before any answer: our choice
 MIDDLE = (0.15865525393145707, 0.8413447460685429)  # one standard deviation of a normal to either side
 
 
@@ -72,6 +73,11 @@ class Threshold:
     def is_contradictory(self) -> bool:
         """No tool scatters as these answers would need: one of them is probably wrong."""
         return self.scatter_low_percent > MOST_SCATTER_PERCENT
+
+    @property
+    def is_mostly_usual(self) -> bool:
+        """The answers narrow little: where it lies is still what is usual for such tools."""
+        return self.is_two_sided and self.u_percent > MOSTLY_USUAL_PERCENT and not self.is_contradictory
 
     def quantile(self, probability: float) -> float:
         """Below this the threshold lies with so much probability. [%]"""

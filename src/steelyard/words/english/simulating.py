@@ -51,7 +51,7 @@ SIMULATING: dict[str, str] = {
     "part-stated": "stated accuracy",
     "simulate-threshold": "what is a torque from yes/no trials worth, beside the older ways?",
     "option-threshold-tools": "tools at each scatter, in each way (default {default})",
-    "option-threshold-drift-tools": "tools at each scatter that drift, and as many that do not (default {default})",
+    "option-threshold-drift-tools": "tools at each scatter that drift, as many that do not, as many on their limit (default {default})",
     "threshold-population": "Made-up click tools: thresholds off by ±{off:g} % (standard deviation), trips scattering by {scatters} % "
     "(standard deviation), {tools} tools at each. Seed {seed}.",
     "threshold-ways": "Each way meets the same tools; {trials} trials of each, but for the rising staircase: from 12 % below until "
@@ -66,17 +66,21 @@ SIMULATING: dict[str, str] = {
     "threshold-sure-after": "{median} ({most})",
     "threshold-more-trials": ">20",
     "threshold-drift-head": "A threshold that falls by {drift:g} % from pull to pull, and one that does not; {tools} tools at each scatter, guided:",
-    "threshold-drift-columns": "                 trials  called drifting  called changed  mean of the run held  last trial held [%]",
-    "threshold-drift-row": "  {drift:<8} {scatter:4.1f} {trials:8}  {drifting:15.1f}  {changed:14.1f}  {mean:20.1f}  {now:15.1f}",
+    "threshold-drift-columns": "                 trials  called drifting  changed  one answer odd  mean of the run held  last trial held [%]",
+    "threshold-drift-row": "  {drift:<8} {scatter:4.1f} {trials:8}  {drifting:15.1f}  {changed:7.1f}  {odd:14.1f}  {mean:20.1f}  {now:15.1f}",
+    "threshold-limit-head": "Tools that stand on a limit of {limit:g} %, guided, looked at after each of 20 answers; {tools} at each scatter:",
+    "threshold-limit-columns": "  scatter  called in  by the 95 % interval, from two answers on [%]",
+    "threshold-limit-row": "  {scatter:7.1f}  {called:9.1f}  {interval:42.1f}",
     "threshold-drifts": "falling",
     "threshold-steady": "steady",
     "threshold-bounds": "{mark} Guided, and up and down by the posterior: error at most {errors} % at {steps} % steps; interval holds the "
     "truth in {low:.0f} to {high:.0f} % over all and at least {least:.0f} % at each scatter, three standard errors allowed there; guided at 0.5 % sure to u ≤ {sure:g} % "
-    "after at most {trials} trials in half of the tools that scatter by {scatter:g} %.",
+    "after at most {trials} trials in half of the tools that scatter by {scatter:g} %; on the limit at most {falsely:g} % called in, three standard errors allowed.",
     "threshold-violation": "  not kept: {bound}, {way}, {where}",
     "threshold-bound-error": "error",
     "threshold-bound-held": "interval",
     "threshold-bound-sure": "trials until sure",
+    "threshold-bound-limit": "called in on the limit",
     "threshold-overall": "all scatters",
     "threshold-at-scatter": "scatter {scatter:g} %",
     "way-guided": "guided, {step:g} %",
