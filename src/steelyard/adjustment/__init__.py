@@ -6,13 +6,14 @@ part of the range that can. Refuses nothing: the desk has looked. Direction and 
 asserted.
 """
 
-from steelyard.adjustment.advice import Advice, Sort, advise
+from steelyard.adjustment.advice import SURE_OF_SENSE, Advice, Sort, advise
 from steelyard.adjustment.belief import Belief, GainPrior, Point, Reading, Turned, learn
 from steelyard.adjustment.best_shift import BestShift, Stretch, best_shift, restricted_range
 from steelyard.adjustment.chebyshev_line import ChebyshevLine, chebyshev_line
 from steelyard.adjustment.mending import Mending, Outlook, outlook
 
 __all__ = [
+    "SURE_OF_SENSE",
     "Advice",
     "Belief",
     "BestShift",

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -15,6 +15,7 @@ GAINS = 25  # sizes of the gain under consideration, for each sense
 WIDEST = 2.5  # standard deviations of the logarithm to either side
 MIXES = (0.0, 0.5, 1.0)  # part of the effect at the top point that grows with the target
 TURN_TURN, TURN_RATIO = 0.02, 0.03  # how well a turn is made: standard deviation, and part of the turn
+MOVED_UNKNOWN = 0.1  # of the target: standard deviation of a move that nobody can tell
 SLACK_TURN, SLACK_U_TURN = 0.03, 0.02  # lost when the sense is reversed, and how well that is known
 
 
@@ -54,9 +55,13 @@ class Reading:
 
 @dataclass(frozen=True)
 class Turned:
-    """One turn and what was read after it. turns: signed, "in" positive; a reading None: not read."""
+    """One turn and what was read after it.
 
-    turns: float
+    turns: signed, "in" positive; None where size or way are not known: it teaches nothing, and where the
+    points stand is known from what was read after it. A reading None: not read.
+    """
+
+    turns: float | None
     readings: tuple[Reading | None, ...]
 
 
@@ -70,7 +75,7 @@ class Belief:
     last: what was read last, as found or after the last turn.
     straight_newton_metre: change per turn as the last turn alone showed it, mean over the points that were
     read before and after; None before the first turn. [N m]
-    turns_made: how many.
+    turns_made: how many, of those whose size and way are known.
     """
 
     points: tuple[Point, ...]
@@ -96,6 +101,15 @@ class Belief:
     def deviations_newton_metre(self) -> tuple[float, ...]:
         """Where the points stand. [N m]"""
         return tuple(float(d) for d in self.weights @ self.means)
+
+    @property
+    def spreads_newton_metre(self) -> tuple[float, ...]:
+        """Standard deviation of where each point stands. [N m]"""
+        import numpy as np
+
+        known = np.diagonal(self.covariances, axis1=1, axis2=2)
+        square = self.weights @ (known + (self.means - self.weights @ self.means) ** 2)
+        return tuple(float(spread) for spread in np.sqrt(square))
 
     @property
     def gain_newton_metre(self) -> tuple[float, float]:
@@ -127,7 +141,8 @@ def learn(
         chance = np.log(weights)
     state = _State(effects, chance, means, np.repeat(known[None], len(effects), axis=0), 0.0)
     for turn in turned:
-        state = _measured(_moved(state, turn.turns), points, turn.readings)
+        moved = _lost(state, points) if turn.turns is None else _moved(state, turn.turns)
+        state = _measured(moved, points, turn.readings)
     posterior = np.exp(state.log_weights - state.log_weights.max())
     return Belief(
         tuple(points),
@@ -137,7 +152,7 @@ def learn(
         state.covariances,
         turned[-1].readings if turned else tuple(first),
         _straight(first, turned),
-        len(turned),
+        sum(turn.turns is not None for turn in turned),
     )
 
 
@@ -196,6 +211,14 @@ def _moved(state: _State, turns: float) -> _State:
         state.covariances + variance * outer,
         sense or state.sense,
     )
+
+
+def _lost(state: _State, points: Sequence[Point]) -> _State:
+    """After a turn of which nothing is known, the same under each hypothesis."""
+    import numpy as np
+
+    anywhere = np.diag([(MOVED_UNKNOWN * point.target_newton_metre) ** 2 for point in points])
+    return replace(state, covariances=state.covariances + anywhere, sense=0.0)
 
 
 def _measured(state: _State, points: Sequence[Point], readings: Sequence[Reading | None]) -> _State:

@@ -61,7 +61,7 @@ def report(found: "GuidedFile") -> Iterator[str]:
     yield say("adjust-manual")
     yield ""
     if guide is None:
-        yield say("adjust-now-no-limit")
+        yield say(found.unguided)
         return
     yield from _now(guide, by_trials=any(point.is_threshold for point in form.points))
     yield ""
@@ -79,7 +79,7 @@ def report(found: "GuidedFile") -> Iterator[str]:
     if form.turns:
         yield ""
         yield from _turned(found, guide)
-    if guide.doubts:
+    if guide.doubts and guide.is_locked:
         yield ""
         yield from findings(guide.doubts)
 
@@ -88,6 +88,12 @@ def _now(guide: "Guide", *, by_trials: bool) -> Iterator[str]:
     """What to do now, and how sure."""
     from steelyard.desk import TurnSort, cannot_code, stay_code
 
+    if guide.question is not None and not guide.is_locked:
+        way = say(f"chart-way-{guide.question.way}")
+        yield say("adjust-now-question", turn=guide.question.turn, way=way)
+        yield say("adjust-question-why", way=way)
+        yield say("adjust-question-file", turn=guide.question.turn)
+        return
     cannot = cannot_code(guide)
     if cannot:
         yield say(cannot, **_stretch(guide))

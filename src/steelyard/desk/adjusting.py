@@ -40,6 +40,25 @@ def turn_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen:
     acting.write(turn, *struck, seen={subject: known_last(body, seen)})
 
 
+def correct_turn(
+    acting: Acting, check: str, turn: int, typed: Mapping[str, str], *, seen: int | None = None
+) -> None:
+    """How a turn was really made; the entry of the turn stays as it was written.
+
+    turn: its place in the log, from 1. typed: `way`, in or out. The same as written: it is stood by, and what
+    the turns before it taught is dropped. No pull is struck out, for the tool stands as it did.
+    Raises as `turn_adjuster`, with the field `turn` or `way`.
+    """
+    body = open_body(acting.ledger, check)
+    if not 0 < turn <= len(body["turns"]):
+        raise InputRefused("turn", turn, "want-known-turn")
+    fields = Fields({k: v for k, v in typed.items() if v.strip()}, place="")
+    names = ", ".join(GUIDED_WAYS)
+    way = fields.needed("way", lambda f: fields.choice(f, str, list(GUIDED_WAYS)), "want-one-of", names=names)
+    made = {"turn": body["turns"][turn - 1]["number"], "way": way}
+    write_step(acting, body, Kind.TURN_CORRECTED, made, seen)
+
+
 def lock_adjuster(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> None:
     """The lock nut is tight, or there is none. Pulls as left before it are struck out: it moves the setting.
 

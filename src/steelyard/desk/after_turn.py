@@ -23,10 +23,10 @@ def wanted_pulls(body: Body, phase: str, planned: int) -> int:
 
 
 def next_unread(body: Body, phase: str) -> int | None:
-    """The first point without the pulls it is to get now; None where every one has them."""
-    glance = points_at_a_glance(body, phase)
-    lacking = (p.number for p in glance if p.counted < wanted_pulls(body, phase, p.planned))
-    return next(lacking, None)
+    """The first point that is not read as far as it is to be now; None where every one is."""
+    if phase == AS_LEFT and is_turning(body):
+        return next(iter(unread_points(body)), None)
+    return next((p.number for p in points_at_a_glance(body, phase) if not p.is_done), None)
 
 
 def unread_points(body: Body) -> tuple[int, ...]:

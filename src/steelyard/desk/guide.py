@@ -1,23 +1,20 @@
 """Guidance at the adjuster: what the turns so far taught, the next one, and whether it can be mended."""
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from steelyard.adjustment import (
     Advice,
     Belief,
-    GainPrior,
     Outlook,
     Point,
     Sort,
     Turned,
     advise,
     chebyshev_line,
-    learn,
     outlook,
 )
-from steelyard.desk.earlier_turns import usual_gain
+from steelyard.desk.adjuster_belief import Question, known_adjuster
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.turn_readings import (
     Moved,
@@ -26,16 +23,13 @@ from steelyard.desk.turn_readings import (
     lock_shift,
     moved,
     readings_of,
-    rows_of,
-    turned_of,
 )
 from steelyard.findings import Finding, Severity
 from steelyard.records import AS_FOUND, standing_verdict
 
 FEWEST_READINGS = 3  # of a point, below which "cannot be mended" is never said
 EVEN = 0.5
-SURE_OF_SENSE, LOOSEST = 0.95, 0.4  # probability, and relative uncertainty of a gain, from which it is kept
-REVERSED = 3.0  # standard uncertainties of a change the wrong way, from which the sense is asked about
+SENSE_KEPT, LOOSEST = 0.95, 0.4  # probability, and relative uncertainty of a gain, from which it is kept
 
 
 @dataclass(frozen=True)
@@ -54,7 +48,8 @@ class Guide:
     """What to do at the adjuster.
 
     points: with a limit, in the order of their targets. readings: fewest pulls behind any of them.
-    advice: the next turn; None where nothing was read since the last one. way: `in`, `out` or `` for none.
+    advice: the next turn; None where nothing was read since the last one, and while a turn is in question.
+    question: the turn that cannot be as it was written, see `Question`. way: `in`, `out` or `` for none.
     outlook: the best that can be reached; both_percent: the same for a tool with two adjusters, one of which
     adds an amount and one a percentage, None where one point has nothing to tell.
     gain_newton_metre: of a turn at the highest point, with its standard deviation, once a turn taught it.
@@ -80,6 +75,7 @@ class Guide:
     unread: tuple[str, ...]
     lacking: tuple[str, ...]
     both_percent: float | None
+    question: Question | None
     doubts: tuple[Finding, ...]
 
 
@@ -89,18 +85,15 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
     ledger: None where nothing is known of other adjustments. body: of the check.
     Nothing is asserted of the sense: it is learned from the turns.
     """
-    said = standing_verdict(body, AS_FOUND)
-    if said is None:
+    if standing_verdict(body, AS_FOUND) is None:
         return None
-    rows = rows_of(body, said["content"]["points"])
-    if not rows:
+    known = known_adjuster(ledger, body)
+    if known is None:
         return None
-    points = [Point(row.target, aim_of(row)) for row in rows]
-    prior, learned_from = usual_gain(ledger, body, points[-1].target_newton_metre)
-    turned = turned_of(body, rows)
-    belief = learn(points, [row.first for row in rows], turned, prior=prior)
+    rows, turned, belief, question = known.rows, known.turned, known.belief, known.question
     is_read = not turned or any(reading is not None for reading in turned[-1].readings)
-    advice = advise(belief) if is_read and body.get("locked") is None else None
+    is_free = body.get("locked") is None and question is None
+    advice = advise(belief) if is_read and is_free else None
     fewest = min(readings_of(body, row.place) for row in rows)
     done, done_within = moved(rows, turned)
     shift, within = lock_shift(body, rows)
@@ -111,7 +104,7 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
         way=_way(advice),
         outlook=_outlook(belief, rows, fewest, seed=int(body["first"])),
         gain_newton_metre=belief.gain_newton_metre if turned else None,
-        learned_from=learned_from,
+        learned_from=known.learned_from,
         is_locked=body.get("locked") is not None,
         moved_percent=done,
         moved_within_percent=done_within,
@@ -120,7 +113,8 @@ def guide(ledger: Ledger | None, body: Body) -> Guide | None:
         unread=_unread(rows, turned),
         lacking=tuple(row.name for row in rows if readings_of(body, row.place) < FEWEST_READINGS),
         both_percent=_both(belief, rows),
-        doubts=tuple(_doubts(points, rows, turned, prior)),
+        question=question,
+        doubts=tuple(_doubts(question)),
     )
 
 
@@ -129,18 +123,15 @@ def learned_gain(ledger: Ledger, body: Body) -> float | None:
 
     None where no turn taught its sense and size well enough to expect the same of another tool.
     """
-    said = body["verdicts"].get(AS_FOUND)
-    rows = rows_of(body, said["content"]["points"]) if said and body["turns"] else []
-    if not rows:
+    known = known_adjuster(ledger, body) if body["turns"] else None
+    if known is None:
         return None
-    points = [Point(row.target, aim_of(row)) for row in rows]
-    prior, _ = usual_gain(ledger, body, points[-1].target_newton_metre)
-    belief = learn(points, [row.first for row in rows], turned_of(body, rows), prior=prior)
+    belief = known.belief
     size, u = belief.gain_newton_metre
-    if belief.sense_probability < SURE_OF_SENSE or u > LOOSEST * size:
+    if belief.sense_probability < SENSE_KEPT or u > LOOSEST * size:
         return None
     sense = 1 if belief.rises_probability > EVEN else -1
-    return sense * size / points[-1].target_newton_metre
+    return sense * size / known.rows[-1].target
 
 
 def _guided(row: Row, deviation_newton_metre: float) -> GuidedPoint:
@@ -161,23 +152,10 @@ def _outlook(belief: Belief, rows: Sequence[Row], fewest: int, *, seed: int) -> 
     return outlook(limits, fewest_readings=fewest, u_kit_ratio=kit, seed=seed)
 
 
-def _doubts(
-    points: Sequence[Point], rows: Sequence[Row], turned: Sequence[Turned], prior: GainPrior
-) -> Iterator[Finding]:
+def _doubts(question: Question | None) -> Iterator[Finding]:
     """A turn whose answers say that it went the other way than was written down."""
-    if len(turned) < 2 or not turned[-1].turns:
-        return
-    before = learn(points, [row.first for row in rows], turned[:-1], prior=prior)
-    if before.sense_probability < 0.9:
-        return
-    expected = turned[-1].turns * float(before.weights @ before.effects[:, -1])
-    changes, u2 = [], 0.0
-    for now, then in zip(turned[-1].readings, before.last, strict=True):
-        if now is not None and then is not None:
-            changes.append(now.deviation_newton_metre - then.deviation_newton_metre)
-            u2 += now.u_newton_metre**2 + then.u_newton_metre**2
-    if changes and math.fsum(changes) * expected < 0 and abs(math.fsum(changes)) > REVERSED * math.sqrt(u2):
-        yield Finding("turn-reversed", Severity.WARN, {"turn": len(turned)})
+    if question is not None:
+        yield Finding("turn-reversed", Severity.WARN, {"turn": question.turn, "way": question.way})
 
 
 def _unread(rows: Sequence[Row], turned: Sequence[Turned]) -> tuple[str, ...]:

@@ -32,6 +32,7 @@ def guide_content(found: Guide) -> dict[str, Any]:
         "gain_newton_metre": list(found.gain_newton_metre) if found.gain_newton_metre else None,
         "learned_from": found.learned_from,
         "is_locked": found.is_locked,
+        "question": asdict(found.question) if found.question is not None else None,
         "doubts": [
             {"code": doubt.code, "severity": doubt.severity.value, "facts": dict(doubt.facts)}
             for doubt in found.doubts

@@ -12,6 +12,7 @@ from steelyard.desk.content import check_content
 from steelyard.desk.file_points import kept_pulls, plain, planned_point, pull_texts
 from steelyard.desk.guide import Guide, guide
 from steelyard.desk.ports import Body
+from steelyard.desk.turn_words import unguided_code
 from steelyard.errors import InputRefused
 from steelyard.records import (
     AS_FOUND,
@@ -33,11 +34,12 @@ FEWEST = 2  # pulls that make a point as left
 class GuidedFile:
     """A file with turns: the check as found, and what to do at the adjuster now.
 
-    guide: None where no point has a limit and readings.
+    guide: None where no point has a limit and readings; unguided: why, as the code of a sentence.
     """
 
     judged: JudgedCheck
     guide: Guide | None
+    unguided: str
 
 
 def guide_file(content: bytes) -> GuidedFile:
@@ -50,7 +52,8 @@ def guide_file(content: bytes) -> GuidedFile:
     if not all(point.pulls for point in form.points):
         raise InputRefused("point", None, "want-pulls")
     judged = judge_form(form)
-    return GuidedFile(judged, guide(None, _body(table, form, judged)))
+    body = _body(table, form, judged)
+    return GuidedFile(judged, guide(None, body), unguided_code(body))
 
 
 def left_form(form: CheckForm) -> CheckForm | None:

@@ -59,17 +59,21 @@ def aim_of(row: Row) -> float:
 
 
 def turned_of(body: Body, rows: Sequence[Row]) -> list[Turned]:
-    """Each turn with what was read after it, before the next one or the lock."""
+    """Each turn with what was read after it, before the next one or the lock.
+
+    Where somebody stands by a turn as it was written, against those before it, these teach nothing any more.
+    """
     turns = body["turns"]
     if not turns:
         return []
     ends = [*(turn["number"] for turn in turns[1:]), _locked_at(body)]
+    known_from = max((i for i, turn in enumerate(turns) if turn.get("stands")), default=0)
     return [
         Turned(
-            _signed(turn),
+            _signed(turn) if i >= known_from else None,
             tuple(reading_of(body, AS_LEFT, row.place, (turn["number"], end)) for row in rows),
         )
-        for turn, end in zip(turns, ends, strict=True)
+        for i, (turn, end) in enumerate(zip(turns, ends, strict=True))
     ]
 
 
@@ -78,12 +82,14 @@ def _locked_at(body: Body) -> float:
     return float(locked["number"]) if locked is not None else math.inf
 
 
-def _signed(turn: Mapping[str, Any]) -> float:
-    """As the adjuster was turned, "in" positive; 0 where it was moved some other way."""
+def _signed(turn: Mapping[str, Any]) -> float | None:
+    """As the adjuster was turned, "in" positive; None where it was moved some other way."""
+    if turn["way"] not in WAYS:
+        return None
     try:
-        return WAYS.get(turn["way"], 0) * read_turns(str(turn["turns"]), field="turns")
+        return WAYS[turn["way"]] * read_turns(str(turn["turns"]), field="turns")
     except InputRefused:  # written before turns had to be numbers
-        return 0.0
+        return None
 
 
 def _standing(body: Body, phase: str, place: int, between: tuple[float, float] | None) -> list[Any]:

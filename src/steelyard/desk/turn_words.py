@@ -2,6 +2,8 @@
 
 from steelyard.adjustment import Advice, Mending
 from steelyard.desk.guide import Guide
+from steelyard.desk.ports import Body
+from steelyard.records import AS_FOUND
 
 OPEN_SENSE = 0.65  # below it nobody knows; from the next on it is as good as sure: our choice
 SURE_SENSE = 0.95
@@ -29,9 +31,19 @@ def stay_code(guide: Guide, *, is_turning: bool) -> str:
     return "adjust-now-nothing" if is_good(guide) else "adjust-now-nothing-seen"
 
 
+def unguided_code(body: Body) -> str:
+    """The code of the sentence where there is no guide: no limit, or only one side heard as found."""
+    points = body["verdicts"][AS_FOUND]["content"]["points"]
+    has_limit = any(point["limit_percent"] is not None for point in points)
+    return "adjust-now-one-side" if has_limit else "adjust-now-no-limit"
+
+
 def cannot_code(guide: Guide) -> str:
-    """The code of the sentence that the adjuster cannot mend it, above any advice; empty where it may."""
-    if guide.outlook.mending is not Mending.CANNOT or guide.is_locked:
+    """The code of the sentence that the adjuster cannot mend it, above any advice; empty where it may.
+
+    Empty too while a turn is in question: then nobody knows what the turns taught.
+    """
+    if guide.outlook.mending is not Mending.CANNOT or guide.is_locked or guide.question:
         return ""
     return "adjust-now-cannot" if guide.outlook.stretch is None else "adjust-now-stretch"
 

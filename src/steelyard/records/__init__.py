@@ -47,7 +47,7 @@ from steelyard.records.form_points import PointForm, PullForm, default_points
 from steelyard.records.form_tool import read_limit, read_tool
 from steelyard.records.form_turns import TurnForm
 from steelyard.records.kinds import THE_WORKSHOP, Kind, Subject, subject_name, subject_sort
-from steelyard.records.kit import HungKit, PaperFacts, TransducerKit
+from steelyard.records.kit import HungKit, PaperFacts, TransducerKit, Weights
 from steelyard.records.kit import Kit as KitForm
 from steelyard.records.listing import WIDTH as KEY_WIDTH
 from steelyard.records.listing import Listing
@@ -81,6 +81,7 @@ __all__ = [
     "Stamp",
     "Subject",
     "TransducerKit",
+    "Weights",
     "TurnForm",
     "Variation",
     "adjusted_table",

@@ -62,6 +62,27 @@ def _turned(body: Body, entry: Entry) -> dict[str, Any]:
     return {name: value for name, value in turned.items() if name != "locked"}
 
 
+def _turn_corrected(body: Body, entry: Entry) -> dict[str, Any]:
+    """A turn as it is known to have been made; what was written first stays beside it.
+
+    stands: somebody said that it was made as it was written.
+    """
+    way = entry.payload["way"]
+    turns = [
+        {
+            **turn,
+            "way": way,
+            "written": turn.get("written", turn["way"]),
+            "stands": way == turn["way"],
+            "corrected": who_and_when(entry),
+        }
+        if turn["number"] == entry.payload["turn"]
+        else turn
+        for turn in body["turns"]
+    ]
+    return {**body, "turns": turns}
+
+
 def _struck_out(body: Body, entry: Entry) -> dict[str, Any]:
     return _with_pull(body, entry, entry.payload["reason"])
 
@@ -98,6 +119,7 @@ CHECK_FOLDS: dict[str, Fold] = {
     Kind.PULL_TAKEN_BACK: _taken_back,
     Kind.VERDICT_ASKED: _verdict,
     Kind.ADJUSTER_TURNED: _turned,
+    Kind.TURN_CORRECTED: _turn_corrected,
     Kind.ADJUSTER_LOCKED: _step("locked"),
     Kind.ADJUSTING_WAIVED: _step("waived"),
     Kind.ATTACHMENT_KEPT: _row("attachments"),

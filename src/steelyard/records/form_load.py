@@ -5,7 +5,7 @@ import re
 from steelyard.errors import InputRefused
 from steelyard.quantities import Dimension, Line, read_quantity, read_within
 from steelyard.records.fields import Fields
-from steelyard.records.kit import HungKit
+from steelyard.records.kit import HungKit, Weights
 from steelyard.rigs import (
     Household,
     Knowing,
@@ -108,12 +108,12 @@ def load_pieces(text: str) -> tuple[str, ...]:
     return tuple(piece.strip() for piece in JOINED.split(text))
 
 
-def read_load(text: str, kit: HungKit, *, field: str) -> Load:
+def read_load(text: str, kit: HungKit | Weights, *, field: str) -> Load:
     """Everything in one text, summed: `M-5 + M-2 + 0.35 kg on S-2`, or `20 kg ± 10 g`."""
     return together([_piece(piece, kit, field) for piece in load_pieces(text)])
 
 
-def _piece(piece: str, kit: HungKit, field: str) -> Load:
+def _piece(piece: str, kit: HungKit | Weights, field: str) -> Load:
     if piece in kit.masses:
         return kit.masses[piece]
     weighing = ON.split(piece)

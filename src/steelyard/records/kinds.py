@@ -50,6 +50,7 @@ class Kind(StrEnum):
     PULL_TAKEN_BACK = "pull-taken-back"
     VERDICT_ASKED = "verdict-asked"
     ADJUSTER_TURNED = "adjuster-turned"
+    TURN_CORRECTED = "turn-corrected"
     ADJUSTER_LOCKED = "adjuster-locked"
     ADJUSTING_WAIVED = "adjusting-waived"
     ATTACHMENT_KEPT = "attachment-kept"

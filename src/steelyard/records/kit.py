@@ -21,6 +21,14 @@ class PaperFacts:
 
 
 @dataclass(frozen=True)
+class Weights:
+    """What a load may be put together from, by name: marked masses, and scales it may be weighed on."""
+
+    masses: dict[str, Load]
+    scales: dict[str, Scale]
+
+
+@dataclass(frozen=True)
 class HungKit:
     """Weights on an arm or on a drum.
 

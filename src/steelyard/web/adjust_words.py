@@ -7,6 +7,7 @@ from typing import Any
 from steelyard.charts import Chart, turn_dial
 from steelyard.desk import (
     AS_FOUND,
+    GUIDED_WAYS,
     Advice,
     Body,
     Guide,
@@ -25,6 +26,7 @@ from steelyard.desk import (
     stay_code,
     turn_code,
     turns_done,
+    unguided_code,
 )
 from steelyard.web.judged import doubt_said
 from steelyard.web.marks import marked
@@ -47,7 +49,8 @@ PLACES = {
 
 @dataclass(frozen=True)
 class AdjustNow:
-    """What to do now. kind: turn, read, lock, exercise, left, none, first or stale; line: in one sentence.
+    """What to do now. kind: turn, question, read, lock, exercise, left, none, first or stale; line: in one
+    sentence.
 
     more: what goes with it. dial: the turn as a picture. turns, way: to be filled into the form.
     """
@@ -79,7 +82,11 @@ def now_words(body: Body, guide: Guide | None, mark: str) -> AdjustNow:
     if body.get("locked") is not None:
         return _locked(body)
     if guide is None:
-        return AdjustNow("none", say("adjust-now-no-limit"))
+        return AdjustNow("none", say(unguided_code(body)))
+    if guide.question is not None:
+        way = say(f"chart-way-{guide.question.way}")
+        line = say("adjust-now-question", turn=guide.question.turn, way=way)
+        return AdjustNow("question", line, (say("adjust-question-why", way=way),))
     now = _next(body, guide, mark)
     cannot = cannot_code(guide)
     if not cannot:
@@ -205,8 +212,16 @@ def turn_rows(turns: Sequence[Mapping[str, Any]], guide: Guide | None, mark: str
         changes = guide.moved_percent[i] if guide is not None else ()
         within = guide.moved_within_percent[i] if guide is not None else ()
         did = changes_said(names, changes, mark, within=within) or say("adjust-did-nothing")
-        rows.append((str(i + 1), str(turn["turns"]), say(f"way-{turn['way']}"), did, str(turn["note"] or "")))
+        rows.append((str(i + 1), str(turn["turns"]), way_said(turn), did, str(turn["note"] or "")))
     return rows
+
+
+def way_said(turn: Mapping[str, Any]) -> str:
+    """Which way a turn was made, with what was written first where that was put right or asked about."""
+    way = say(f"way-{turn['way']}")
+    if turn["way"] != turn.get("written", turn["way"]):
+        return say("adjust-way-corrected", way=way, written=say(f"way-{turn['written']}"))
+    return say("adjust-way-stands", way=way) if turn.get("stands") else way
 
 
 def changes_said(
@@ -236,13 +251,22 @@ def point_name(name: str) -> str:
     return f"{target} {say(f'direction-{direction}')}"
 
 
-def doubts_said(guide: Guide) -> list[tuple[str, str]]:
-    """The doubts about the turns, each with the way back."""
-    said = []
-    for doubt in guide.doubts:
-        back = say("adjust-reverse") if guide.way else ""
-        said.append((doubt.severity.value, f"{doubt_said(doubt.code, doubt.facts)} {back}".strip()))
-    return said
+def doubts_said(guide: Guide, mark: str) -> list[tuple[str, str]]:
+    """The doubts about the turns; a turn in question heads the page itself until the adjuster is locked."""
+    doubts = guide.doubts if guide.is_locked else ()
+    return [(doubt.severity.value, doubt_said(doubt.code, doubt.facts, mark)) for doubt in doubts]
+
+
+def question_ways(guide: Guide | None) -> list[tuple[str, str]]:
+    """The ways that a turn in question may really have been made, the other one first; none without one."""
+    if guide is None or guide.question is None:
+        return []
+    written = guide.question.way
+    other = next(way for way in GUIDED_WAYS if way != written)
+    return [
+        (other, say("adjust-question-other", way=say(f"chart-way-{other}"))),
+        (written, say("adjust-question-written", way=say(f"chart-way-{written}"))),
+    ]
 
 
 def lock_moved(body: Body, mark: str) -> str:

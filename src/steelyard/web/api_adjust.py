@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from pydantic import BaseModel
 
-from steelyard.desk import check_view, guide, guide_content, lock_adjuster
+from steelyard.desk import check_view, correct_turn, guide, guide_content, lock_adjuster
 from steelyard.errors import NotFound
 from steelyard.web.api_check import CheckAnswer, check_answer
 from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, finding_answer
@@ -15,6 +15,14 @@ class LockTyped(SentKnowing):
     """The adjuster is locked. What was read as left before it is struck out: the lock moves the setting."""
 
     lock_note: Text = ""
+
+
+class WayTyped(SentKnowing):
+    """How a turn was really made. way: in or out; as it was written: it is stood by, and the turns before it
+    teach nothing any more.
+    """
+
+    way: Text = ""
 
 
 class AdviceAnswer(BaseModel):
@@ -74,10 +82,21 @@ class OutlookAnswer(BaseModel):
     stretch: StretchAnswer | None
 
 
+class QuestionAnswer(BaseModel):
+    """A turn that moved the points the other way than those before it would.
+
+    turn: its place in the log, from 1. way: as it is written.
+    """
+
+    turn: int
+    way: str
+
+
 class GuideAnswer(BaseModel):
     """What to do at the adjuster now.
 
-    advice: null where nothing was read since the last turn, or it is locked. way: in, out or empty.
+    advice: null where nothing was read since the last turn, it is locked, or a turn is in question: that is
+    put right first. way: in, out or empty.
     unread: points not read since the last turn. readings: fewest pulls as found at any point.
     moved_percent: for each turn what it did to each point, with its ± (k = 2); null where not read before
     and after. shift_percent: what locking did, with its ±; empty before.
@@ -98,6 +117,7 @@ class GuideAnswer(BaseModel):
     gain_newton_metre: tuple[float, float] | None
     learned_from: int
     is_locked: bool
+    question: QuestionAnswer | None
     doubts: list[FindingAnswer]
 
 
@@ -109,6 +129,14 @@ def get_guide(ask: Asked, check: str) -> GuideAnswer:
         raise NotFound(f"{check}/guide")
     content = guide_content(found)
     return GuideAnswer(**{**content, "doubts": [finding_answer(doubt) for doubt in found.doubts]})
+
+
+@router.post("/{check}/turns/{turn}/way")
+def post_way(ask: Asked, check: str, turn: int, body: WayTyped) -> CheckAnswer:
+    """Say how a turn was really made; its place in the log, from 1."""
+    typed = body.typed()
+    correct_turn(ask.acting(typed), check, turn, typed.values, seen=typed.seen)
+    return check_answer(check_view(ask.workshop.ledger, check))
 
 
 @router.post("/{check}/lock")
