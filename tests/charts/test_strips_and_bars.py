@@ -117,7 +117,7 @@ def test_a_history_says_how_each_tool_was_last() -> None:
         PastCheck("T-01", "2024-03-01", "in", 1, 1, 4),
     ]
     chart = history_strip(checks, decimal_mark=",")
-    assert "T-01: checks 2, the last on 2025-03-01: out, worst deviation −6,00 % ± 1,00 %." in chart.summary
+    assert "T-01: checks 2, the last on 2025-03-01: out, decided at −6,00 % ± 1,00 %." in chart.summary
     assert [row[1] for row in chart.table.rows] == ["2024-03-01", "2025-03-01"]
 
 

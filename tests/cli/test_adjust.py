@@ -8,6 +8,7 @@ import pytest
 import tomli_w
 
 from steelyard.cli import run
+from steelyard.words import say
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "click-wrench-adjusted.toml"
 
@@ -70,3 +71,35 @@ def test_check_judges_it_as_found_and_as_left(capsys: pytest.CaptureFixture[str]
     text = capsys.readouterr().out
     assert "The adjuster was turned (1/2 in (clockwise), 5/6 in (clockwise)) and locked." in text
     assert text.index("T-13: OUT") < text.index("As left") < text.index("T-13: IN")
+
+
+def test_a_turn_that_cannot_be_as_written_is_to_be_put_right_in_the_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = Path(turned(tmp_path, 2))
+    table = tomllib.loads(path.read_text("utf-8"))
+    table["turn"][1]["way"] = "out"
+    path.write_text(tomli_w.dumps(table), "utf-8")
+    assert run(["adjust", str(path)]) == 11
+    text = " ".join(capsys.readouterr().out.split())
+    assert say("adjust-now-question", turn=2, way="OUT") in text
+    assert say("adjust-question-file", turn=2) in text
+    assert "of a turn," not in text  # nothing is advised
+    assert run(["adjust", str(path), "--json"]) == 11
+    said = json.loads(capsys.readouterr().out)["guide"]
+    assert (said["advice"], said["question"]) == (None, {"turn": 2, "way": "out"})
+    table["turn"][1]["way"] = "other"
+    path.write_text(tomli_w.dumps(table), "utf-8")
+    run(["adjust", str(path), "--json"])
+    assert json.loads(capsys.readouterr().out)["guide"]["question"] is None
+
+
+def test_clicks_alone_are_no_reason_to_turn(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table = tomllib.loads(EXAMPLE.with_name("click-wrench-by-yes-no.toml").read_text("utf-8"))
+    for point in table["point"]:
+        point["pulls"] = [pull for pull in point["pulls"] if pull["clicked"]]
+    path = tmp_path / "check.toml"
+    path.write_text(tomli_w.dumps(table), "utf-8")
+    run(["adjust", str(path)])
+    text = " ".join(capsys.readouterr().out.split())
+    assert say("adjust-now-one-side") in text

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from steelyard.cli.main import run
+from steelyard.words import say
 
 ROOT = Path(__file__).parents[2]
 EXAMPLE = str(ROOT / "examples/click-wrench-by-yes-no.toml")
@@ -53,6 +54,28 @@ def test_it_says_what_to_try_next_and_where_it_is_enough(capsys: pytest.CaptureF
     assert "afresh even for the same load" in text and "Take care" in text
 
 
+@pytest.mark.parametrize(
+    ("example", "field", "wanted"),
+    [
+        ("beam-wrench-on-weights", "tool.kind", "want-clicking-tool"),
+        ("click-wrench-on-adapter", "kit.kind", "want-hanging-kit"),
+    ],
+)
+def test_a_check_that_takes_no_answers_is_told_what_it_lacks(
+    example: str, field: str, wanted: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["next", str(ROOT / f"examples/{example}.toml")]) == 3
+    said = " ".join(capsys.readouterr().err.split())
+    assert said.startswith(f"{field}: ") and say(wanted) in said
+
+
+def test_one_answer_is_refused_with_how_many_and_which_are_wanted(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    assert run(["check", with_pulls(tmp_path, '{ load = "M-10 + M-2", clicked = true }')]) == 3
+    assert say("want-two-answers", fewest=6) in " ".join(capsys.readouterr().err.split())
+
+
 def test_before_any_answer_it_names_a_first_trial(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert run(["next", with_pulls(tmp_path)]) == 11
     text = told(capsys)
@@ -82,12 +105,6 @@ def test_its_json_is_complete_and_documented(capsys: pytest.CaptureFixture[str])
     assert content["points"][2]["next"]["way"] == "setting"
     assert content["enough"] is False
     assert [k for k in sorted(set(keys(content))) if not re.search(rf"`{k}`", JSON)] == []
-
-
-@pytest.mark.parametrize("name", ["click-wrench-on-adapter", "beam-wrench-on-weights"])
-def test_what_needs_no_trials_is_refused(name: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["next", str(ROOT / f"examples/{name}.toml")]) == 3
-    assert "wanted is a tool that signals and a kit on which weights hang" in capsys.readouterr().err
 
 
 # ---------------------------------------------------------------- check

@@ -98,6 +98,33 @@ def test_a_check_after_it_corrects_to_the_grip_mark_and_an_earlier_record_stays(
     assert record_body(shop.workshop.ledger, record) == sealed
 
 
+def test_loads_are_put_together_from_the_weights_and_scales_that_are_here(shop: HungShop) -> None:
+    marks = {"near_arm": "300 ± 0.5", "far_arm": "470 ± 0.5"}
+    near, far = "M-10 + M-2", "5 kg on S-2 + M-2 + B-200 + B-100"
+    by_name = find_pivot(shop.workshop.ledger, shop.tool, {"near_load": near, "far_load": far, **marks})
+    # ± of the marks: √(5² + 2²)/√3 g and √(2² + 1² + 1² + 10² + 2.5²)/√3 g as a rectangle's half-width
+    summed = {"near_load": "12 kg ± 5.4 g", "far_load": "7.3 kg ± 10.6 g"}
+    by_sum = find_pivot(shop.workshop.ledger, shop.tool, {**summed, **marks})
+    assert by_name.stands is not None and by_name.stands == by_sum.stands
+    assert by_name.typed["near_load"] == near
+
+
+@pytest.mark.parametrize(
+    ("load", "wanted"),
+    [
+        ("M-10 + M-10", "want-each-piece-once"),
+        ("M-10 + M-99", "want-unit"),
+        ("M-10 + 2 kg on S-9", "want-scale-name"),
+    ],
+)
+def test_a_load_of_pieces_that_are_not_here_is_refused_at_its_field(
+    shop: HungShop, load: str, wanted: str
+) -> None:
+    with pytest.raises(InputRefused) as refused:
+        find_pivot(shop.workshop.ledger, shop.tool, {**CLEAR, "near_load": load})
+    assert (refused.value.field, refused.value.wanted) == ("near_load", wanted)
+
+
 def test_loads_too_alike_offer_nothing_to_note(shop: HungShop) -> None:
     found = find_pivot(shop.workshop.ledger, shop.tool, ALIKE)
     assert found.stands is None

@@ -10,6 +10,7 @@ from steelyard.desk import (
     AS_LEFT,
     Guide,
     close_check,
+    correct_turn,
     exercise,
     guide,
     judge_phase,
@@ -18,6 +19,7 @@ from steelyard.desk import (
     take_back,
     turn_adjuster,
 )
+from steelyard.desk.adjuster_belief import Question
 from steelyard.desk.guide import learned_gain
 from steelyard.desk.turns import said_turns
 from steelyard.errors import InputRefused
@@ -113,16 +115,82 @@ def test_a_slope_that_no_preload_mends_is_said(shop: BenchShop) -> None:
     assert said.outlook.mending in ("cannot", "not-known")
 
 
-def test_a_turn_logged_the_wrong_way_round_is_noticed(shop: BenchShop) -> None:
+def turned_the_wrong_way(shop: BenchShop, *, really: tuple[str, ...] = ("in", "in", "out")) -> Adjustable:
+    """Turned three times, each logged as in."""
     tool = Adjustable(shop, off=-9.0, gain=3.0)
     tool.found()
-    for _ in range(2):
-        tool.turn(0.5, "in")
+    for way in really:
+        tool.turn(0.5, "in", really=way)
         tool.pulls(AS_LEFT)
-    assert [d.code for d in tool.guide().doubts] == []
+    return tool
+
+
+def test_a_turn_logged_the_wrong_way_round_stops_the_advice_until_it_is_put_right(shop: BenchShop) -> None:
+    tool = turned_the_wrong_way(shop, really=("in", "in"))
+    said = tool.guide()
+    assert (said.doubts, said.question) == ((), None) and said.advice is not None
+    sure, gain = said.advice.sense_probability, said.gain_newton_metre
     tool.turn(0.5, "in", really="out")
     tool.pulls(AS_LEFT)
-    assert [d.code for d in tool.guide().doubts] == ["turn-reversed"]
+    said = tool.guide()
+    assert [d.code for d in said.doubts] == ["turn-reversed"]
+    assert said.question == Question(3, "in")
+    assert (said.advice, said.way) == (None, "")
+    assert said.gain_newton_metre == pytest.approx(gain, rel=0.01)  # the turn in question teaches nothing
+    assert said.points[-1].now_percent == pytest.approx(tool.off, abs=0.5)  # but what was read after it does
+    assert sure > 0.99
+
+
+def test_a_turn_corrected_teaches_what_it_did_and_the_guide_goes_on(shop: BenchShop) -> None:
+    tool = turned_the_wrong_way(shop)
+    pulls = shop.body["pulls"]
+    correct_turn(shop.acting, shop.check, 3, {"way": "out"})
+    assert [(t["way"], t.get("written")) for t in shop.body["turns"]][1:] == [("in", None), ("out", "in")]
+    assert shop.body["pulls"] == pulls  # the tool stands as it did
+    said = tool.guide()
+    assert said.question is None and said.doubts == () and said.way == "in"
+    assert tool.follow() <= 3
+    assert learned_gain(shop.workshop.ledger, shop.body) == pytest.approx(0.03, rel=0.3)
+
+
+def test_a_turn_that_was_made_as_written_makes_the_sense_be_learned_anew(shop: BenchShop) -> None:
+    tool = turned_the_wrong_way(shop, really=("out", "out", "in"))  # both before it were logged wrongly
+    assert tool.guide().question == Question(3, "in")
+    correct_turn(shop.acting, shop.check, 3, {"way": "in"})
+    said = tool.guide()
+    assert said.question is None and said.advice is not None and said.way == "in"
+    assert said.advice.sense_probability > 0.9
+    assert tool.follow() <= 3
+
+
+def test_the_first_turn_in_question_is_asked_about_even_after_another(shop: BenchShop) -> None:
+    tool = turned_the_wrong_way(shop)
+    tool.turn(0.5, "in")
+    tool.pulls(AS_LEFT)
+    assert tool.guide().question == Question(3, "in")
+
+
+@pytest.mark.parametrize(
+    ("turn", "way", "field"), [(0, "in", "turn"), (4, "in", "turn"), (3, "other", "way")]
+)
+def test_only_a_turn_of_the_log_is_corrected_and_only_to_in_or_out(
+    shop: BenchShop, turn: int, way: str, field: str
+) -> None:
+    turned_the_wrong_way(shop)
+    with pytest.raises(InputRefused) as refused:
+        correct_turn(shop.acting, shop.check, turn, {"way": way})
+    assert refused.value.field == field
+
+
+def test_after_a_turn_that_nobody_can_tell_only_what_was_read_after_it_counts(shop: BenchShop) -> None:
+    tool = Adjustable(shop, off=-7.0, gain=3.0)
+    tool.found()
+    turn_adjuster(shop.acting, shop.check, {"turns": "a bit", "way": "other"})
+    tool.off = -2.0
+    tool.pulls(AS_LEFT)
+    said = tool.guide()
+    assert said.points[-1].now_percent == pytest.approx(-2.0, abs=0.5)  # never the mean with what was before
+    assert said.advice is not None and said.advice.sense_probability == pytest.approx(0.5)
 
 
 def test_what_locking_moved_is_shown_and_what_was_read_before_it_no_longer_counts(shop: BenchShop) -> None:

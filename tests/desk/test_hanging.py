@@ -103,6 +103,15 @@ def test_a_known_load_that_names_what_always_hangs_is_doubted_before_any_pull(sh
     assert (shop.codes(0), shop.codes(1)) == (["names-always-load"], [])
 
 
+def test_a_mark_far_beyond_the_grip_is_doubted_at_the_pull_and_in_the_verdict(shop: HungShop) -> None:
+    shop.hang(arm="670")
+    assert shop.codes() == []
+    shop.hang(arm="680")  # 1.5 times the 450 mm of the grip is 675 mm
+    assert shop.codes() == ["arm-far-out"]
+    text = changed(HUNG, 'arm = "450 mm', 'arm = "680 mm')
+    assert "arm-far-out" in [doubt["code"] for doubt in content(text)["doubts"]]
+
+
 def test_a_known_load_cannot_name_a_piece_twice(shop: HungShop) -> None:
     with pytest.raises(InputRefused) as refused:
         shop.hang_beam(load_0="M-2", load_1="M-2 + M-2")

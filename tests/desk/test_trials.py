@@ -14,6 +14,7 @@ from steelyard.desk import (
     judge_phase,
     judged_phase,
     points_at_a_glance,
+    set_workshop,
     strike_out,
     trials_at,
 )
@@ -169,6 +170,15 @@ def test_bad_input_is_refused_beside_its_field(shop: HungShop, typed: dict[str, 
     assert shop.body["pulls"] == []
 
 
+def test_setting_and_mark_are_read_by_the_decimal_mark_of_the_workshop(shop: HungShop) -> None:
+    set_workshop(shop.acting, {"decimal_mark": ","})
+    say(shop, "M-10 + M-2", False, set="58,375", at="449,125")
+    say(shop, "M-10 + M-2 + M-1 + B-500", True, set="58,375 N·m")
+    torque, level = at(shop).pulls[0].shown_newton_metre, at(shop).each[0].low_percent
+    assert torque == 58.375
+    assert level == pytest.approx(100 * (at(shop).pulls[0].torque_newton_metre / 58.375 - 1))
+
+
 def test_a_changed_set_up_is_noticed(shop: HungShop) -> None:
     for _ in range(4):
         say(shop, "M-10 + M-2 + B-500", True)
@@ -176,6 +186,29 @@ def test_a_changed_set_up_is_noticed(shop: HungShop) -> None:
     for _ in range(4):
         say(shop, "M-10 + M-2 + M-1 + B-500", False)
     assert [d.code for d in at(shop).doubts if d.code.startswith("trials-")][0] == "trials-changed"
+
+
+def test_an_answer_that_goes_badly_with_the_others_is_asked_about(shop: HungShop) -> None:
+    for load, clicked in (
+        ("M-10 + M-2 + M-1", True),
+        ("M-10 + M-2 + B-500", False),
+        ("M-10 + M-2 + M-1", True),
+    ):
+        say(shop, load, clicked)
+    assert not [d for d in at(shop).doubts if d.code.startswith("trials-odd")]
+    say(shop, "M-10 + M-2 + M-1 + B-500 + B-200", False)
+    (odd,) = [d for d in at(shop).doubts if d.code.startswith("trials-odd")]
+    assert odd.code == "trials-odd-no-click"
+    assert odd.facts["load"] == "M-10 + M-2 + M-1 + B-500 + B-200"
+
+
+def test_a_wide_gap_between_the_answers_is_said_to_say_little(shop: HungShop) -> None:
+    say(shop, "M-10", False)
+    say(shop, "M-10 + M-2 + M-1 + B-500 + B-200", True)
+    assert "trials-mostly-usual" in [d.code for d in at(shop).doubts]
+    say(shop, "M-10 + M-2 + M-1", True)
+    say(shop, "M-10 + M-2 + B-500", False)
+    assert "trials-mostly-usual" not in [d.code for d in at(shop).doubts]
 
 
 def test_torques_well_outside_the_range_are_one_doubt_and_those_a_little_outside_none(shop: HungShop) -> None:

@@ -179,7 +179,9 @@ def test_a_slope_is_said_to_be_beyond_the_adjuster_with_both_ways_on(desk: Bench
     assert f"/rack/{desk.tool}/change" in text
 
 
-def test_a_turn_the_wrong_way_is_warned_of_with_the_way_back(desk: BenchShop, pages: Shop) -> None:
+def test_a_turn_the_wrong_way_is_put_right_before_the_next_one_is_advised(
+    desk: BenchShop, pages: Shop
+) -> None:
     tool = Adjustable(desk, off=-9.0, gain=3.0)
     tool.found()
     for _ in range(2):
@@ -187,9 +189,35 @@ def test_a_turn_the_wrong_way_is_warned_of_with_the_way_back(desk: BenchShop, pa
         tool.pulls(AS_LEFT)
     tool.turn(0.5, "in", really="out")
     tool.pulls(AS_LEFT)
-    text = pages.page(adjuster(desk))
-    assert "Turn 3 moved the tool the other way" in text
-    assert "The way back is the turn below" in text
+    text = unescape(pages.page(adjuster(desk)))
+    (headline,) = re.findall(r'id="adjust-now-line">([^<]*)<', text)
+    assert headline == say("adjust-now-question", turn=3, way="IN")
+    assert "A dial seen from" not in text and say("adjust-log-so") not in text
+    path = f"/api/checks/{desk.check}/guide"
+    said = pages.client.get(path).json()
+    assert (said["advice"], said["question"]) == (None, {"turn": 3, "way": "in"})
+    (form, *_) = [f for f in read_page(text).forms if "turn" in f.values]
+    assert pages.send(form.action, **form.values, deed="was-out") == adjuster(desk)
+    text = unescape(pages.page(adjuster(desk)))
+    assert say("adjust-now-question", turn=3, way="IN") not in text
+    assert "out (counter-clockwise); first written in (clockwise)" in text
+    assert pages.client.get(path).json()["way"] == "in"
+
+
+def test_a_turn_stood_by_as_written_is_marked_and_a_program_can_say_so(desk: BenchShop, pages: Shop) -> None:
+    tool = Adjustable(desk, off=-9.0, gain=3.0)
+    tool.found()
+    for really in ("out", "in"):
+        tool.turn(0.5, "in", really=really)
+        tool.pulls(AS_LEFT)
+    path = f"/api/checks/{desk.check}"
+    assert pages.client.get(f"{path}/guide").json()["question"] == {"turn": 2, "way": "in"}
+    refused = pages.client.post(f"{path}/turns/3/way", json={"way": "in"})
+    assert refused.status_code == 422
+    answer = pages.client.post(f"{path}/turns/2/way", json={"way": "in"})
+    assert answer.json()["turns"][1]["stands"] is True
+    assert pages.client.get(f"{path}/guide").json()["question"] is None
+    assert "in (clockwise); asked, and stood by" in pages.page(adjuster(desk))
 
 
 def test_too_few_pulls_as_found_are_named(desk: BenchShop, pages: Shop) -> None:
@@ -270,6 +298,35 @@ def test_by_yes_or_no_it_asks_for_answers_after_a_turn() -> None:
         text = opened.page(f"/bench/{desk.check}/as-left/trials?point=0")
         assert say("left-between-yes-no", turn=1) in unescape(text) and "three pulls" not in text
         assert say("left-between", turn=1) in unescape(opened.page(f"/bench/{desk.check}/as-left?point=0"))
+
+
+def test_by_yes_or_no_each_point_leads_to_the_next_unread_one_and_the_last_to_the_adjuster() -> None:
+    desk = hung_shop()
+    desk.hang(targets="20; 60")
+    loads = (("M-2 + M-1", "M-2 + B-500"), ("M-10 + M-2", "M-10 + M-1"))
+
+    def ask(phase: str, point: int) -> None:
+        for load, clicked in zip(loads[point], ("yes", "no"), strict=True):
+            typed = {"load": load, "clicked": clicked, "sure": "yes"}
+            answer_trial(desk.acting, desk.check, phase, point, typed)
+
+    ask(AS_FOUND, 0)
+    ask(AS_FOUND, 1)
+    judge_phase(desk.acting, desk.check, AS_FOUND, {"incomplete": "yes"})
+    turn_adjuster(desk.acting, desk.check, {"turns": "1/4", "way": "in"})
+    left = f"/bench/{desk.check}/as-left"
+
+    def onward(opened: Shop, point: int) -> str:
+        text = opened.page(f"{left}/trials?point={point}")
+        (address, *_) = re.findall(r'class="trial-instead"><a [^>]*href="([^"]*)"', text)
+        return unescape(address)
+
+    with shop(desk.workshop) as opened:
+        ask(AS_LEFT, 1)
+        assert onward(opened, 1) == f"{left}/trials?point=0"
+        assert opened.client.get(left, follow_redirects=False).headers["location"] == f"{left}/trials?point=0"
+        ask(AS_LEFT, 0)
+        assert [onward(opened, point) for point in (0, 1)] == [f"/bench/{desk.check}/adjust"] * 2
 
 
 def test_there_is_no_guide_before_the_verdict(desk: BenchShop, pages: Shop) -> None:

@@ -34,7 +34,17 @@ DEEDS = {
     "/bench/{check}/photo": ("post /api/checks/{check}/photographs",),
     "/bench/{check}/{step}": tuple(
         f"post /api/checks/{{check}}/{deed}"
-        for deed in ("look", "kit", "set-up", "exercise", "adjust", "lock", "waive", "close")
+        for deed in (
+            "look",
+            "kit",
+            "set-up",
+            "exercise",
+            "adjust",
+            "turns/{turn}/way",
+            "lock",
+            "waive",
+            "close",
+        )
     ),
     "/bench/{check}/as-found": ("post /api/checks/{check}/{phase}/{point}",),
     "/bench/{check}/as-left": ("post /api/checks/{check}/{phase}/{point}",),

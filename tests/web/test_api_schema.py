@@ -75,6 +75,7 @@ GOOD: Mapping[str, Mapping[str, Any]] = {
     f"post {CHECK}/exercise": {"exercise_pulls": "5"},
     f"post {CHECK}/verdict": {"phase": "as-found", "incomplete": "no"},
     f"post {CHECK}/adjust": {"turns": "1/4", "way": "in", "turn_note": ""},
+    f"post {CHECK}/turns/{{turn}}/way": {"way": "out"},
     f"post {CHECK}/lock": {"lock_note": "nut tight"},
     f"post {CHECK}/waive": {"waive_reason": "sold on"},
     f"post {CHECK}/close": {"next_due": "2027-11-25", "close_note": "", "release": "", "quarantine": ""},
@@ -101,6 +102,7 @@ def names_in(desk: BenchShop) -> dict[str, Any]:
     digest = desk.workshop.ledger.keep_file(b"picture", "image/jpeg")
     add_rig(desk.acting, "scale", {"name": "S-2", "step": "100", "knows": "mass", "class": "III"})
     names = {"tool": desk.tool, "rig": desk.rig, "check": desk.check, "pull": pull, "digest": digest}
+    names["turn"] = 1
     names |= {"key": person, "phase": "as-found", "point": 0, "record": 1}
     return {**names, "question": "torque", "way": "difference"}
 

@@ -169,6 +169,16 @@ def test_a_reading_that_cannot_be_read_is_not_asked_whether_it_was_read_so() -> 
     assert 'name="sure"' not in text
 
 
+def test_more_than_a_hand_lifts_is_warned_of_before_and_after_it_hangs(
+    desk: HungShop, open_shop: Shop
+) -> None:
+    desk.hang(targets="20; 100", arm="350")
+    warning = "An arm of 410 mm or longer would do"  # 100 N·m / (25 kg · 9.80665 m/s²) = 0.408 m
+    assert warning in page(desk, open_shop, point=1) and "is more than 25 kg" not in page(desk, open_shop)
+    desk.take({"bucket": "26 kg on S-2", "sure": "yes"})
+    assert "26.3 kg is more than 25 kg" in page(desk, open_shop)
+
+
 def test_a_load_counted_twice_is_doubted_above_the_field(desk: HungShop, open_shop: Shop) -> None:
     desk.hang()
     desk.take({"bucket": "M-2 + M-1 + HOOK"})

@@ -83,6 +83,11 @@ def test_a_refused_field_has_its_sentence_beside_it(here: Shop, tool: str) -> No
     assert 'value="300 ± 0.5"' in text
 
 
+def test_a_load_by_name_is_refused_in_the_words_of_the_page(here: Shop, tool: str) -> None:
+    text = asked(here, tool, {**CLEAR, "near_load": "M-10 + M-99"}, 422)
+    assert say("want-weight-of-shop") in text and "kit." not in text
+
+
 def test_a_tool_without_a_pivot_says_so(here: Shop) -> None:
     plain = here.send("/rack/new", **{**TOOL, "length_independent": "yes"})
     assert f'href="{plain}/pivot"' not in here.page(plain)

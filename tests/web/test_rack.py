@@ -5,8 +5,10 @@ from collections.abc import Iterator
 
 import pytest
 
-from steelyard.desk import TOOL_KINDS, add_tool, look_over, open_check, set_workshop
+from steelyard.desk import TOOL_KINDS, PastToolCheck, add_tool, look_over, open_check, set_workshop
 from steelyard.records import Draft, Kind, Subject
+from steelyard.web.rack_words import record_rows
+from steelyard.words import say
 from web.shop import Shop, shop
 
 CLICK = {
@@ -367,6 +369,12 @@ def test_a_range_is_shown_as_it_was_typed(open_shop: Shop) -> None:
     tool = hang(open_shop, lowest="5,015")
     assert "5,015 to 100 N·m" in open_shop.page("/rack")
     assert "05,015" not in open_shop.page(f"/rack/{tool}")
+
+
+def test_the_checks_of_a_tool_say_what_the_point_that_decided_was_off_by() -> None:
+    past = PastToolCheck(7, "c1", "2026-11-20", "out", -5.08, 0.84, 4.0, "iso", ())
+    assert record_rows((past,), ",")[0][4] == "−5,1 ± 0,8 %"
+    assert say("rack-decided-head") == "At the point that decided"
 
 
 def test_damage_that_stopped_a_check_is_told_on_the_page_of_the_tool(open_shop: Shop) -> None:

@@ -123,6 +123,12 @@ def test_a_lone_scale_says_what_it_knows_and_what_it_decides_at_the_tools_own_ha
     assert [known["kilogram"] for known in told["loads"]][:3] == [1, 2, 5]
 
 
+def test_what_a_rig_knows_by_itself_stands_above_the_question_about_any_tool(here: Shop) -> None:
+    where = here.send("/rigs/new/scale", name="S-2", step="5", knows="mass", within="10")
+    text = here.page(where)
+    assert text.index(say("rig-alone")) < text.index(say("rig-stand-in-lead"))
+
+
 def test_a_lone_weight_says_what_it_makes_and_what_is_missing(here: Shop) -> None:
     rig = here.send("/rigs/new/mass", name="M-10", value="10 kg ± 10 g")
     assert say("rig-alone-no-arm") in here.page(rig)

@@ -271,6 +271,36 @@ def test_a_load_too_heavy_to_lift_is_warned_of_above_the_buttons_with_an_arm_tha
         assert text.index(warning) < text.index(f'id="{button}"')
 
 
+def test_a_mark_far_beyond_the_grip_asks_to_check_the_tape_and_refuses_nothing(
+    desk: HungShop, open_shop: Shop
+) -> None:
+    doubt = say("arm-far-out", point="60 N·m cw", at_millimetre=800, grip_millimetre=450)
+    assert doubt in shown(desk, open_shop, "&at=800") and doubt not in shown(desk, open_shop, "&at=600")
+    answer(desk, "M-10", True, at="800", sure="yes")
+    assert doubt in shown(desk, open_shop)
+
+
+@pytest.mark.parametrize("page", ["trials", "as-found"])
+def test_a_mass_without_its_plus_minus_is_told_that_it_lacks_one(
+    desk: HungShop, open_shop: Shop, page: str
+) -> None:
+    add_rig(desk.acting, "scale", {"name": "S-3", "step": "5", "knows": "mass", "within": "10"})
+    desk.hang(targets="60; 80")  # two scales: nobody can say on which it was weighed
+    where = place(desk).removesuffix("/trials")
+    typed = {"load": "2 kg", "clicked": "no"} if page == "trials" else {"bucket": "2 kg"}
+    text = open_shop.send(f"{where}/trials" if page == "trials" else where, 422, point="0", **typed)
+    assert say("want-weight-within") in unescape(text)
+
+
+def test_a_verdict_that_cannot_tell_names_what_widens_its_plus_minus(desk: HungShop, open_shop: Shop) -> None:
+    desk.hang(targets="60", arm="450 ± 18")  # 4 %, so that the kit decides nothing of a tool on 4 %
+    many(desk, 0.0, trials=12)
+    text = shown(desk, open_shop)
+    cause = say("cause-kit", widest=say("line-arm", detail=""))
+    assert say("trials-as-judged", verdict=say("bench-verdict-cant-tell")) in text
+    assert say("judged-cause", cause=cause) in text
+
+
 def test_separated_answers_rest_on_what_is_usual(desk: HungShop, open_shop: Shop) -> None:
     answer(desk, TOO_MUCH, True)
     answer(desk, TOO_LITTLE, False)

@@ -1,5 +1,6 @@
 """The pages on which a load is weighed well, and a scale checked with water; the same for a program."""
 
+import re
 from collections.abc import Iterator
 from html import unescape
 from typing import Any
@@ -69,6 +70,14 @@ def test_the_answer_shows_at_once_and_nothing_is_kept(here: Shop) -> None:
     assert "± 0.33 kg" in text
     assert say("weigh-helps", way="the load alone, several times", within="0.13 kg") in text
     assert here.workshop.ledger.head() == head
+
+
+def test_both_plus_minus_of_a_weighing_say_what_they_are(here: Shop) -> None:
+    text = asked(here, "difference", {"with": "92.8", "without": "80.6"})
+    (within,) = re.findall(r"inside this ±([\d.]+ k?g), ", text)
+    kept = re.findall(r"The rigs keep it as [\d.]+ k?g ± ([\d.]+ k?g)\. That ± is smaller because", text)
+    assert f"± {within}" in text or f"±{within}" in text
+    assert kept and kept[0] != within
 
 
 def test_what_was_weighed_becomes_a_weight_and_its_page_says_how(here: Shop) -> None:

@@ -1,4 +1,4 @@
-"""Past checks along time: a verdict and the worst deviation with its ± for each, one line per tool."""
+"""Past checks along time: a verdict, the deviation that decided it and its ±; one line per tool."""
 
 import math
 from collections.abc import Sequence
@@ -24,7 +24,7 @@ BESIDE = 12.0  # of the outermost checks to the ends of the line
 class PastCheck:
     """One closed check of a tool.
 
-    day: ISO date. verdict: of the whole tool. worst, within: deviation of the worst point and its ±. [%]
+    day: ISO date. verdict: of the whole tool. worst, within: deviation of the deciding point, its ±. [%]
     limit: at that point, None where none applied. [%]
     Raises ValueError for an unknown day or verdict, or a number that is not finite.
     """
@@ -185,7 +185,7 @@ def _table(checks: Sequence[PastCheck], mark: str) -> Table:
         say("chart-head-tool"),
         say("chart-head-day"),
         say("chart-head-verdict"),
-        say("chart-head-worst"),
+        say("chart-head-decided"),
         say("chart-head-within"),
     )
     rows = tuple(

@@ -10,7 +10,13 @@ from steelyard.adjustment import Sort as TurnSort
 from steelyard.desk.ability import Ability, AbilityPoint, ability, kinds_for, stand_in_tool, tools_for
 from steelyard.desk.able import AbleKit, AblePoint, ask_form, ask_kit
 from steelyard.desk.acting import Acting
-from steelyard.desk.adjusting import WAYS, lock_adjuster, turn_adjuster, waive_adjusting
+from steelyard.desk.adjusting import (
+    GUIDED_WAYS,
+    correct_turn,
+    lock_adjuster,
+    turn_adjuster,
+    waive_adjusting,
+)
 from steelyard.desk.after_turn import (
     is_read_again,
     is_turning,
@@ -147,7 +153,14 @@ from steelyard.desk.trial_loads import Makeable, Way, changed_pieces
 from steelyard.desk.trials import Trials, goes_by_trials, trials_at
 from steelyard.desk.turn_file import GuidedFile, guide_file, judge_left, turns_content
 from steelyard.desk.turn_readings import TurnsDone, turns_done
-from steelyard.desk.turn_words import cannot_code, is_good, sense_code, stay_code, turn_code
+from steelyard.desk.turn_words import (
+    cannot_code,
+    is_good,
+    sense_code,
+    stay_code,
+    turn_code,
+    unguided_code,
+)
 from steelyard.desk.turns import degrees, said_turns, struck_by_turning
 from steelyard.desk.usual import DUE_SOON_DAYS, exercise_after_lock, usual_exercise
 from steelyard.desk.workshop import (
@@ -184,6 +197,7 @@ __all__ = [
     "DRIVER_KINDS",
     "DUE_SOON_DAYS",
     "GRADUATED_KINDS",
+    "GUIDED_WAYS",
     "HAPPENINGS",
     "LARGEST_BYTES",
     "MATERIALS",
@@ -202,7 +216,6 @@ __all__ = [
     "STRIKE_REASONS",
     "TOOL_KINDS",
     "UNIT_CHOICES",
-    "WAYS",
     "Ability",
     "AbilityPoint",
     "AbleKit",
@@ -287,6 +300,7 @@ __all__ = [
     "close_check",
     "content_unit",
     "correct_record",
+    "correct_turn",
     "day_there",
     "deciding",
     "degrees",
@@ -381,6 +395,7 @@ __all__ = [
     "turns_content",
     "read_when",
     "turns_done",
+    "unguided_code",
     "typed_rig",
     "unread_points",
     "used_up_percent",

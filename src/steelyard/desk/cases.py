@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from steelyard.errors import InputRefused
 from steelyard.evaluation import (
+    FEWEST_FOR_IN,
     PointCase,
     ScaleStep,
     deviation,
@@ -59,7 +60,8 @@ def ready_point(form: CheckForm, point: PointForm) -> ReadyPoint:
     """One point ready for evaluation.
 
     With yes/no trials, or pulls that never clicked, all that was read is judged as one threshold.
-    Raises InputRefused for fewer than two counted pulls, and for an odd reading without `sure`.
+    Raises InputRefused for fewer than two pulls that count, or answers that stand, and for an odd reading
+    without `sure`.
     """
     reference, pulls = read_pulls(form, point)
     if point.is_threshold:
@@ -112,7 +114,7 @@ def _threshold_case(
 ) -> PointCase:
     said = [p for p in pulls if p.form.pull.is_said]
     if len(said) < FEWEST_PULLS:
-        raise InputRefused(f"point {point.name}, pulls", len(said), "want-two-pulls")
+        raise InputRefused(f"point {point.name}, pulls", len(said), "want-two-answers", fewest=FEWEST_FOR_IN)
     case = point_case(
         form,
         point,

@@ -6,19 +6,36 @@ from dataclasses import dataclass
 from steelyard.desk.acting import Acting
 from steelyard.desk.answer import Answer
 from steelyard.desk.figures import Known, figure
+from steelyard.desk.hanging import refuse_piece_twice
+from steelyard.desk.kits import here
 from steelyard.desk.ports import Body, Ledger
 from steelyard.desk.reckon_pivot import MILLIMETRE, reckon_pivot
 from steelyard.desk.standing import standing
 from steelyard.desk.tool_fields import refuse_long_pivot
+from steelyard.desk.typed_scale import KILOGRAM
 from steelyard.desk.typed_table import with_unit
+from steelyard.desk.weighing import as_kept, true_mass
 from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused
 from steelyard.quantities import one_way
-from steelyard.records import Draft, Fields, Kind, Subject, read_tool
+from steelyard.records import (
+    Draft,
+    Fields,
+    Kind,
+    Subject,
+    Weights,
+    load_pieces,
+    read_load,
+    read_masses,
+    read_place,
+    read_scales,
+    read_tool,
+)
 from steelyard.tools import Kind as ToolKind
 
 PIVOT_FIELDS = {"near_load": "kg", "near_arm": "mm", "far_load": "kg", "far_arm": "mm"}
 """What is asked, and the unit that stands beside each field."""
+LOADS = ("near_load", "far_load")
 
 
 @dataclass(frozen=True)
@@ -46,7 +63,8 @@ def may_have_pivot(body: Body) -> bool:
 def find_pivot(ledger: Ledger, tool: str, typed: Mapping[str, str]) -> FoundPivot:
     """Where the pivot of a tool lies, from the loads at its click at two marks; nothing is kept.
 
-    typed: PIVOT_FIELDS; a bare number is in the unit beside its field, a ± may stand behind it.
+    typed: PIVOT_FIELDS; a bare number is in the unit beside its field, a ± may stand behind it. A load may be
+        put together from the marked weights and the scales that are here, as at a pull.
     Raises NotFound; InputRefused with the field, `tool` where this tool trips about no pivot.
     Source and left out: `reckon_pivot`.
     """
@@ -60,7 +78,8 @@ def find_pivot(ledger: Ledger, tool: str, typed: Mapping[str, str]) -> FoundPivo
         if typed.get(name, "").strip()
     }
     try:
-        answer = reckon_pivot(**{name: texts.get(name) for name in PIVOT_FIELDS})
+        summed = {name: _summed(ledger, texts[name], name) for name in LOADS if name in texts}
+        answer = reckon_pivot(**{name: {**texts, **summed}.get(name) for name in PIVOT_FIELDS})
     except InputRefused as refused:
         field = refused.field.removeprefix("--").replace("-", "_")
         raise InputRefused(field, refused.given, refused.wanted, **refused.facts) from None
@@ -88,6 +107,23 @@ def keep_pivot(acting: Acting, tool: str, typed: Mapping[str, str], seen: int | 
     subject = Subject.TOOL.named(tool)
     known = {subject: seen} if seen is not None else None
     acting.write(Draft(Kind.PIVOT_FOUND, subject, payload), seen=known)
+
+
+def _summed(ledger: Ledger, text: str, field: str) -> str:
+    """A load of several pieces, or of named ones, as one mass with its ±; any other as it is.
+
+    Raises InputRefused as `read_load` does, and for a piece that is named twice.
+    """
+    shelf = here(ledger)
+    tables = {"mass": [m["table"] for m in shelf.masses], "scale": [s["table"] for s in shelf.scales]}
+    fields = Fields(tables, place="kit")
+    weights = Weights(read_masses(fields), read_scales(fields))
+    pieces = load_pieces(text)
+    if len(pieces) == 1 and text not in weights.masses and " on " not in text:
+        return text
+    refuse_piece_twice(text, weights, field=field)
+    place = read_place(Fields(dict(settings(ledger).place), place="place"))
+    return as_kept(true_mass(read_load(text, weights, field=field), place), KILOGRAM[0])
 
 
 def _stands(answer: Answer) -> str | None:

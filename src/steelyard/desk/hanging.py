@@ -2,7 +2,7 @@
 
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -11,12 +11,16 @@ from steelyard.desk.cases import ReadPull
 from steelyard.desk.ports import Body
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding, Severity
+from steelyard.published import HAND_LIFT
 from steelyard.quantities import Dimension, read_quantity
-from steelyard.records import CheckForm, HungKit, PointForm, load_pieces, read_load, read_table
-from steelyard.rigs import Reference
+from steelyard.records import CheckForm, HungKit, PointForm, Weights, load_pieces, read_load, read_table
+from steelyard.rigs import HungWeight, Reference
+from steelyard.surroundings import STANDARD_GRAVITY_M_S2
 
 BEGIN_BELOW = 0.10  # of the target, or twice the limit where that is more: our choice
 STEP_SHARE = 4  # half a step should be that many times better than the limit
+ARM_STEP = 10  # mm to which an arm is rounded up
+FAR_OUT = 1.5  # times the grip mark, from which a mark is worth a second look at the tape; our choice
 Facts = Mapping[str, str | float | int]
 
 
@@ -128,14 +132,14 @@ def _begun(hangs: Hanging, below_ratio: float) -> Hanging:
     return replace(hangs, begin=" + ".join(names), begin_kilogram=most - rest if names else most)
 
 
-def refuse_piece_twice(text: str, kit: HungKit, *, field: str) -> None:
+def refuse_piece_twice(text: str, kit: HungKit | Weights, *, field: str) -> None:
     """A marked mass is one piece: it cannot hang twice in one load. Raises InputRefused with the field."""
     twice = _twice(text, kit)
     if twice is not None:
         raise InputRefused(field, text, "want-each-piece-once", piece=twice)
 
 
-def _twice(text: str, kit: HungKit) -> str | None:
+def _twice(text: str, kit: HungKit | Weights) -> str | None:
     counts = Counter(piece for piece in load_pieces(text) if piece in kit.masses)
     return next((piece for piece, count in counts.items() if count > 1), None)
 
@@ -159,6 +163,34 @@ def known_load_doubts(form: CheckForm, point: PointForm) -> Iterator[Finding]:
     if isinstance(form.kit, HungKit) and point.load is not None:
         facts = {"point": point.name, "typed": point.load_typed}
         yield from piece_doubts(form.kit, (point.load_typed,), facts, of="load")
+
+
+def heavy_doubts(point: PointForm, kilogram: float) -> Iterator[Finding]:
+    """More in all than a person should lift by hand, and the arm that would do with less. [kg]"""
+    if kilogram > HAND_LIFT.most:
+        facts = {"load_kilogram": kilogram, "most_kilogram": HAND_LIFT.most}
+        arm = {"arm_millimetre": _light_arm(point.target.base)}
+        yield Finding("trials-heavy", Severity.WARN, {"point": point.name, **facts, **arm})
+
+
+def _light_arm(target_newton_metre: float) -> int:
+    """The arm on which a load that a hand can lift makes a torque, rounded up. [mm]"""
+    metre = target_newton_metre / (HAND_LIFT.most * STANDARD_GRAVITY_M_S2)
+    return ARM_STEP * math.ceil(1000 * metre / ARM_STEP)
+
+
+def mark_doubts(form: CheckForm, point: PointForm, arms_metre: Iterable[float] = ()) -> Iterator[Finding]:
+    """The mark lies much farther out than the tool is held: on a bar that carries the weights, or misread.
+
+    arms_metre: other marks than the kit's own. [m] Nothing where the tool's grip mark is not known.
+    """
+    grip = form.tool.grip_mark
+    if grip is None or not isinstance(form.kit, HungKit) or not isinstance(form.kit.rig, HungWeight):
+        return
+    farthest = max((form.kit.rig.arm.value, *arms_metre))
+    if farthest > FAR_OUT * grip.value:
+        marks = {"at_millimetre": round(1000 * farthest), "grip_millimetre": round(1000 * grip.value)}
+        yield Finding("arm-far-out", Severity.WARN, {"point": point.name, **marks})
 
 
 def coarse_step(

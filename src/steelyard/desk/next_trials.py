@@ -5,7 +5,8 @@ from typing import Any
 
 from steelyard.desk.content import threshold_content
 from steelyard.desk.trials import Trials, trials_of
-from steelyard.records import CheckForm, read_check
+from steelyard.errors import InputRefused
+from steelyard.records import CheckForm, HungKit, read_check
 
 NEXT_FORM = 1
 
@@ -30,6 +31,10 @@ def next_trials(content: bytes) -> NextTrials:
     Raises InputRefused with field, value and what is wanted.
     """
     form = read_check(content)
+    if form.tool.kind.is_indicating:
+        raise InputRefused("tool.kind", form.tool.kind.value, "want-clicking-tool")
+    if not isinstance(form.kit, HungKit):
+        raise InputRefused("kit.kind", "transducer", "want-hanging-kit")
     return NextTrials(form, tuple(trials_of(form, point) for point in form.points))
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from steelyard.desk.cases import ReadyPoint
-from steelyard.desk.hanging import known_load_doubts, piece_doubts
+from steelyard.desk.hanging import known_load_doubts, mark_doubts, piece_doubts
 from steelyard.evaluation import Estimate, PointResult, Verdict, point_name
 from steelyard.findings import Finding, Severity
 from steelyard.quantities import wrong_unit_suspicion
@@ -18,6 +18,8 @@ def point_doubts(form: CheckForm, ready: ReadyPoint, result: PointResult) -> Ite
     """All doubts about one point: its readings, then kit and limit, then the numbers themselves."""
     name = point_name(result)
     yield from known_load_doubts(form, ready.form)
+    arms = (p.form.arm for p in ready.pulls if p.form.pull.struck_out is None)
+    yield from mark_doubts(form, ready.form, [arm.value for arm in arms if arm is not None])
     yield from _readings(form, ready, name)
     yield from _paper(form, result, name)
     yield from _limit(result, name)

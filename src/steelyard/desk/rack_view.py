@@ -90,10 +90,11 @@ class ErrorPoint:
 
 @dataclass(frozen=True)
 class PastToolCheck:
-    """A sealed check: number of its record, name of the check, day, verdict, its worst point, its curve.
+    """A sealed check: number of its record, name of the check, day, verdict, its curve.
 
-    worst_percent, worst_expanded_percent: None where nothing was judged. limit_percent: at the worst
-    point, None where none applied. measure: how deviations are counted.
+    worst_percent, worst_expanded_percent: at the point that decided, without a limit at the one farthest off;
+    None where nothing was judged. limit_percent: at that point, None where none applied.
+    measure: how deviations are counted.
     """
 
     record: int

@@ -7,7 +7,15 @@ from datetime import datetime
 from typing import Any
 
 from steelyard.desk.cases import ReadPull, point_reference, read_pulls, ready_point
-from steelyard.desk.hanging import Hanging, coarse_step, hanging, known_load_doubts, piece_doubts
+from steelyard.desk.hanging import (
+    Hanging,
+    coarse_step,
+    hanging,
+    heavy_doubts,
+    known_load_doubts,
+    mark_doubts,
+    piece_doubts,
+)
 from steelyard.desk.point_doubts import unit_suspicion
 from steelyard.desk.ports import Body
 from steelyard.desk.typed_table import as_shown
@@ -123,7 +131,8 @@ def running_point(body: Body, phase: str, point: int) -> Running:
     )
     low, high = inside_between(form, planned, held, float(limit)) if limit is not None else (None, None)
     figures = _figures(form, planned) if len(counted(pulls)) >= FEWEST else _NOTHING
-    doubts = [*_doubts(body, form, phase, planned, shown)]
+    hangs = hanging(form, planned)
+    doubts = [*_hung_doubts(form, planned, hangs, shown), *_doubts(body, form, phase, planned, shown)]
     if read and reference is not None and limit is not None and read[-1].form.pull.is_counted:
         facts = _facts(planned, shown)
         doubts += coarse_step(
@@ -139,7 +148,7 @@ def running_point(body: Body, phase: str, point: int) -> Running:
         high_newton_metre=high,
         **figures,
         doubts=tuple(doubts),
-        hanging=hanging(form, planned),
+        hanging=hangs,
     )
 
 
@@ -214,6 +223,18 @@ def _figures(form: CheckForm, point: PointForm) -> dict[str, Any]:
         "expanded_percent": iso.expanded_percent,
         "bolts_get_percent": result.bolts_get_percent,
     }
+
+
+def _hung_doubts(
+    form: CheckForm, point: PointForm, hangs: Hanging | None, pulls: Sequence[RunningPull]
+) -> Iterator[Finding]:
+    """What to mind before anything is hung, and of what hung last."""
+    if hangs is None:
+        return
+    planned = hangs.load_kilogram if hangs.load_kilogram is not None else hangs.target_kilogram
+    last = [p.kilogram for p in pulls[-1:] if p.struck_out is None]
+    yield from heavy_doubts(point, max(kilogram or 0.0 for kilogram in (planned, *last)))
+    yield from mark_doubts(form, point)
 
 
 def _doubts(

@@ -11,6 +11,7 @@ from steelyard.desk.pulls import look_at, ready_body, target_unit
 from steelyard.desk.running import point_form
 from steelyard.desk.trials import MARK_UNIT, trials_of
 from steelyard.desk.typed_table import with_unit
+from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused
 from steelyard.records import Draft, Entry, Fields, Kind, Subject, pulls_by_point
 
@@ -37,7 +38,7 @@ def answer_trial(
     for name, unit in units.items():
         text = fields.text(name)
         if text is not None:
-            pull[name] = with_unit(text, unit)
+            pull[name] = with_unit(text, unit, mark=settings(acting.ledger).reads_by)
     if typed.get("sure", "") == "yes":
         pull["sure"] = True
     payload = {"phase": phase, "point": point, "pull": pull, "struck_out": None}

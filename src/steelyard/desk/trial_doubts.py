@@ -4,16 +4,16 @@ import math
 from collections.abc import Iterator, Sequence
 
 from steelyard.desk.cases import ReadPull
+from steelyard.desk.hanging import heavy_doubts, mark_doubts
 from steelyard.desk.trial_loads import Makeable, Way
 from steelyard.findings import Finding, Severity
 from steelyard.published import HAND_LIFT
-from steelyard.readings.threshold import Steadiness, Threshold
+from steelyard.quantities import Dimension, read_within
+from steelyard.readings.threshold import Answer, Steadiness, Threshold, least_fitting
 from steelyard.records import CheckForm, PointForm
-from steelyard.surroundings import STANDARD_GRAVITY_M_S2
 
 LEAST_REACH = 1.0  # percent
 OUTSIDE = 5.0  # percent beyond the limit, from which a torque outside the tool's range is worth a word
-ARM_STEP = 10  # mm to which an arm is rounded up
 
 
 def trial_doubts(
@@ -24,8 +24,9 @@ def trial_doubts(
     found: Sequence[Makeable],
     suggested: Makeable | None,
     reads: Sequence[ReadPull],
+    each: Sequence[Answer],
 ) -> Iterator[Finding]:
-    """What speaks against going on as before."""
+    """What speaks against going on as before. reads, each: every trial with its answer, struck out or not."""
     facts: dict[str, str | float | int] = {"point": point.name}
     if steady is not None and steady.is_changed:
         yield Finding("trials-changed", Severity.WARN, {**facts, "after": steady.changed_after})
@@ -34,15 +35,14 @@ def trial_doubts(
         yield Finding("trials-drift", Severity.WARN, {**facts, **drift})
     if threshold.is_contradictory and (steady is None or not steady.is_changed):
         yield Finding("trials-contradict", Severity.WARN, facts)
+    elif steady is None or not (steady.is_changed or steady.is_drifting):
+        yield from _odd(facts, reads, each)
+    if threshold.is_mostly_usual:
+        yield Finding("trials-mostly-usual", Severity.NOTE, facts)
     if suggested is None:
         yield Finding("trials-cannot-make", Severity.WARN, facts)
     elif _lifted(suggested) > HAND_LIFT.most:
-        heavy = {
-            "load_kilogram": _lifted(suggested),
-            "most_kilogram": HAND_LIFT.most,
-            "arm_millimetre": _light_arm(point.target.base),
-        }
-        yield Finding("trials-heavy", Severity.WARN, {**facts, **heavy})
+        yield from heavy_doubts(point, _lifted(suggested))
     elif _is_out_of_reach(threshold, found):
         yield Finding("trials-cannot-make", Severity.WARN, facts)
     low, high = form.tool.lowest.base, form.tool.highest.base
@@ -52,6 +52,21 @@ def trial_doubts(
         yield Finding("trial-outside-range", Severity.NOTE, facts)
 
 
+def _odd(
+    facts: dict[str, str | float | int], reads: Sequence[ReadPull], each: Sequence[Answer]
+) -> Iterator[Finding]:
+    """The answer that the others would hardly have expected."""
+    counted = [(read, a) for read, a in zip(reads, each, strict=True) if read.form.pull.is_said]
+    least = least_fitting([a for _, a in counted])
+    if least is None or not least.is_odd:
+        return
+    read, answer = counted[least.place]
+    has_clicked = math.isfinite(answer.high_percent)
+    code = "trials-odd-click" if has_clicked else "trials-odd-no-click"
+    level = answer.high_percent if has_clicked else answer.low_percent
+    yield Finding(code, Severity.WARN, {**facts, "load": read.form.loads[0], "level_percent": level})
+
+
 def _lifted(suggested: Makeable) -> float:
     """What hangs in the end: poured on until it clicks, about what the target asks for. [kg]"""
     if suggested.way is not Way.POURED:
@@ -59,10 +74,16 @@ def _lifted(suggested: Makeable) -> float:
     return max(suggested.kilogram, suggested.kilogram / (1 + suggested.level_percent / 100))
 
 
-def _light_arm(target_newton_metre: float) -> int:
-    """The arm on which a load that a hand can lift makes a torque, rounded up. [mm]"""
-    metre = target_newton_metre / (HAND_LIFT.most * STANDARD_GRAVITY_M_S2)
-    return ARM_STEP * math.ceil(1000 * metre / ARM_STEP)
+def trial_mark_doubts(
+    form: CheckForm, point: PointForm, reads: Sequence[ReadPull], at: str | None
+) -> Iterator[Finding]:
+    """A mark of the trials that stand, or of the next one, far beyond the grip. at: its mark as typed; None
+    for the kit's own.
+    """
+    arms = [r.form.arm.value for r in reads if r.form.arm is not None and r.form.pull.struck_out is None]
+    if at is not None:
+        arms.append(read_within(at, Dimension.LENGTH, field="at")[0].base)
+    yield from mark_doubts(form, point, arms)
 
 
 def _is_out_of_reach(threshold: Threshold, found: Sequence[Makeable]) -> bool:

@@ -55,17 +55,25 @@ class Makeable:
 
 
 def makeable(
-    form: CheckForm, point: PointForm, way: Way, *, at: str | None = None, hanging: str | None = None
+    form: CheckForm,
+    point: PointForm,
+    way: Way,
+    *,
+    at: str | None = None,
+    hanging: str | None = None,
+    about_percent: float = 0.0,
 ) -> tuple[Makeable, ...]:
     """Everything that can be tried at a point, by level; empty for a transducer.
 
     at: another mark, as typed. hanging: the load that stays where the setting is stepped; None: the nearest.
+    about_percent: where the tool is believed to trip; what lies about it can be tried as well as what lies
+    about the setting.
     Raises InputRefused where the kit or the tool lacks something, and with the field `at` or `load`.
     """
     kit = form.kit
     if not isinstance(kit, HungKit):
         return ()
-    maker = _Maker(form, point, kit, at)
+    maker = _Maker(form, point, kit, at, about_percent)
     if way is Way.SETTING:
         found = maker.settings(hanging)
     else:
@@ -95,8 +103,12 @@ def changed_pieces(before: str, after: str) -> tuple[tuple[str, ...], tuple[str,
 class _Maker:
     """Goes through what a shop has."""
 
-    def __init__(self, form: CheckForm, point: PointForm, kit: HungKit, at: str | None) -> None:
+    def __init__(
+        self, form: CheckForm, point: PointForm, kit: HungKit, at: str | None, about_percent: float
+    ) -> None:
         self.form, self.point, self.kit, self.at = form, point, kit, at or None
+        about = about_percent / 100
+        self.least, self.most = min(about, 0.0) - REACH, max(about, 0.0) + REACH
         self.target = point.target.base
         self.always = kit.always.kilogram if kit.always is not None else 0.0
         self.rig = kit.rig
@@ -109,6 +121,10 @@ class _Maker:
         self.wanted = raw_at(self.reference, self.target, wanted)
         self.none = self.reference.torque_newton_metre(0.0)
         self.slope = (self.reference.torque_newton_metre(wanted) - self.none) / wanted
+
+    def is_near(self, level_percent: float) -> bool:
+        """Worth being tried."""
+        return 100 * self.least <= level_percent <= 100 * self.most
 
     def torque(self, kilogram: float) -> float:
         """By the kit; it is linear in the load, so that two of them say all. [N m]"""
@@ -141,8 +157,7 @@ class _Maker:
             return
         name = min(known, key=lambda each: known[each])
         scale = self.kit.scales[name]
-        steps = round(REACH / FINEST_POUR)
-        for i in range(-steps, steps + 1):
+        for i in range(round(self.least / FINEST_POUR), round(self.most / FINEST_POUR) + 1):
             kilogram = self.wanted * (1 + i * FINEST_POUR)
             shown = (kilogram - self.always) / scale.load_kilogram(1.0)
             shown = round(shown / scale.step_kilogram) * scale.step_kilogram
@@ -164,7 +179,7 @@ class _Maker:
         for k in range(math.ceil(lowest / step - SAME), math.floor(highest / step + SAME) + 1):
             setting = k * step
             level = 100 * (torque / setting - 1)
-            if abs(level) <= 100 * REACH:
+            if self.is_near(level):
                 typed = f"{setting / float(unit.factor):.{SET_DIGITS}g} {unit.symbol}"
                 yield Makeable(Way.SETTING, load, kilogram, typed, setting, level, self.at)
 
@@ -176,7 +191,7 @@ class _Maker:
 
     def _hung(self, way: Way, load: str, kilogram: float) -> Makeable | None:
         level = 100 * (self.torque(kilogram) / self.target - 1)
-        if abs(level) > 100 * REACH:
+        if not self.is_near(level):
             return None
         return Makeable(way, load, kilogram, self.point.target.typed, self.target, level, self.at)
 

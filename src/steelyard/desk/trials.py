@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from steelyard.desk.adjuster_belief import Stands, stands
 from steelyard.desk.cases import ReadPull, answer_of, read_pulls, ready_point
 from steelyard.desk.ports import Body
 from steelyard.desk.running import inside_between, point_form
-from steelyard.desk.trial_doubts import LEAST_REACH, trial_doubts
+from steelyard.desk.trial_begin import begin_trials, known_best
+from steelyard.desk.trial_doubts import LEAST_REACH, trial_doubts, trial_mark_doubts
 from steelyard.desk.trial_loads import Makeable, Way, makeable, ways_of
 from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused
@@ -36,7 +38,6 @@ DRAWS = 10_000  # for the ± that is shown meanwhile; the verdict draws more
 MOST_CANDIDATES = 97
 REACH_U = 3.0  # standard uncertainties of the threshold within which a trial is worth considering
 MARK_UNIT = "mm"  # of a bare number
-WORSE, WELL_KNOWN = 2.0, 0.001  # times the best ±, and the part of a load, up to which a load is as good
 FEWEST = 2  # answers, or pulls, that say something together
 AS_GOOD = 0.95  # of the best gain, from which the smaller change of what hangs decides
 
@@ -111,8 +112,8 @@ def trials_at(
     rows = pulls_by_point(body, phase)[point]
     form = point_form(body, point, rows)
     numbers = tuple(int(row["number"]) for row in rows)
-    is_left = phase == AS_LEFT
-    return trials_of(form, form.points[0], numbers=numbers, way=way, at=at, load=load, is_left=is_left)
+    stood = stands(body, point) if phase == AS_LEFT else None
+    return trials_of(form, form.points[0], numbers=numbers, way=way, at=at, load=load, stood=stood)
 
 
 def trials_of(
@@ -123,11 +124,11 @@ def trials_of(
     way: Way | None = None,
     at: str | None = None,
     load: str | None = None,
-    is_left: bool = False,
+    stood: Stands | None = None,
 ) -> Trials:
     """The same of a point of any check. numbers: of the entries behind its pulls, where there are such.
 
-    is_left: read as left, so that it begins by bracketing the setting.
+    stood: read as left, where it was believed to stand before; the trials begin there.
     """
     at = with_unit(at, MARK_UNIT) if at else at
     if not isinstance(form.kit, HungKit) or form.tool.kind.is_indicating:
@@ -136,24 +137,25 @@ def trials_of(
     answers = tuple(a for a, read in zip(each, reads, strict=True) if read.form.pull.is_said)
     threshold = estimate_threshold(answers)
     limit = _limit(form, planned)
-    near, last = makeable(form, planned, Way.LOAD), _last(reads)
+    about = (stood.percent if stood is not None else None) or 0.0
+    near, last = makeable(form, planned, Way.LOAD, about_percent=about), _last(reads)
     ways = ways_of(form, near)
     stepped = way if way in ways else _way(last, ways)
     if last is not None:
         at = last.arm_typed if at is None else at
         load = last.loads[0] if load is None else load
     is_near = stepped is Way.LOAD and not at
-    other = makeable(form, planned, stepped, at=at, hanging=load) if stepped and not is_near else ()
+    other: tuple[Makeable, ...] = ()
+    if stepped and not is_near:
+        other = makeable(form, planned, stepped, at=at, hanging=load, about_percent=about)
     found = near if is_near else other
-    bracketing = _bracketing(answers, limit, found) if is_left else None
+    begun = begin_trials(answers, threshold.sides, limit, found, stood) if stood is not None else None
     hangs = last.loads[0] if last is not None else None
     return _seen(
         form,
         planned,
         _Answered(reads, each, numbers, answers, threshold),
-        stepped=_Stepped(
-            ways, stepped, at or None, found, bracketing or _next(answers, threshold, found, hangs)
-        ),
+        stepped=_Stepped(ways, stepped, at or None, found, begun or _next(answers, threshold, found, hangs)),
     )
 
 
@@ -187,7 +189,10 @@ def _seen(form: CheckForm, planned: PointForm, said: _Answered, *, stepped: _Ste
     threshold, limit = said.threshold, _limit(form, planned)
     result = _result(form, planned, said.answers)
     steady = steadiness(said.answers)
-    doubts = trial_doubts(form, planned, threshold, steady, stepped.found, stepped.next, said.reads)
+    doubts = trial_doubts(
+        form, planned, threshold, steady, stepped.found, stepped.next, said.reads, said.each
+    )
+    marks = trial_mark_doubts(form, planned, said.reads, stepped.at)
     return Trials(
         point=planned,
         pulls=said.reads,
@@ -204,7 +209,7 @@ def _seen(form: CheckForm, planned: PointForm, said: _Answered, *, stepped: _Ste
         next=stepped.next,
         inside_percent=_inside(form, planned, limit),
         kit=kit,
-        doubts=tuple(doubts),
+        doubts=(*marks, *doubts),
     )
 
 
@@ -271,18 +276,6 @@ def _limit(form: CheckForm, planned: PointForm) -> Decimal | None:
     )
 
 
-def _bracketing(answers: Sequence[Answer], limit: Any, found: Sequence[Makeable]) -> Makeable | None:
-    """The first two trials as left: half the limit below what was set, then half of it above.
-
-    None where no limit applies, or the first one clicked already, so that nothing above can tell more.
-    """
-    if limit is None or len(answers) > 1 or any(math.isinf(a.low_percent) for a in answers):
-        return None
-    aim = float(limit) / 2 * (1 if answers else -1)
-    light = [m for m in found if not m.is_heavy and m.level_percent * aim > 0]
-    return min(light, key=lambda m: abs(m.level_percent - aim), default=None)
-
-
 def _next(
     answers: Sequence[Answer], threshold: Threshold, found: Sequence[Makeable], last: str | None
 ) -> Makeable | None:
@@ -296,7 +289,7 @@ def _next(
     if not near and any(m.level_percent < threshold.percent for m in found):  # coarse, but on both sides
         near = list(found) if any(m.level_percent > threshold.percent for m in found) else []
     near = [m for m in near if not m.is_heavy] or near
-    near = _known_best(near, threshold.percent)
+    near = known_best(near, threshold.percent)
     near = near[:: max(1, math.ceil(len(near) / MOST_CANDIDATES))]
     if not near:
         return None
@@ -305,14 +298,6 @@ def _next(
     good = [m for m, gain in zip(near, gains, strict=True) if float(gain) >= AS_GOOD * most]
     side = -1 if threshold.is_two_sided else 1
     return min(good, key=lambda m: (_changes(m.load, last), side * abs(m.level_percent - threshold.percent)))
-
-
-def _known_best(near: Sequence[Makeable], percent: float) -> list[Makeable]:
-    """Those whose load is known well, where they reach to both sides of the estimate; else all."""
-    best = min((m.u_ratio for m in near), default=0.0)
-    well = [m for m in near if m.u_ratio <= max(WORSE * best, WELL_KNOWN)]
-    reaches = any(m.level_percent > percent for m in well) and any(m.level_percent < percent for m in well)
-    return well if reaches else list(near)
 
 
 def _changes(load: str, last: str | None) -> int:

@@ -20,6 +20,7 @@ from steelyard.desk import (
     checks_in_hand,
     choose_kit,
     close_check,
+    correct_turn,
     exercise,
     exercise_after_lock,
     fitting_rigs,
@@ -45,6 +46,7 @@ from steelyard.web.adjust_words import (
     now_words,
     outlook_words,
     point_rows,
+    question_ways,
     turn_rows,
     where_notes,
 )
@@ -59,6 +61,7 @@ from steelyard.words import cautions, say
 router = APIRouter(prefix="/bench")
 OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
 RECKONED_AT_ONCE = 4  # kits; each takes some tenths of a second
+SAID_WAY = "was-"  # before the way that a turn was really made
 LARGEST_PHOTOGRAPH = 25_000_000
 
 
@@ -151,7 +154,10 @@ def guidance(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
     return {
         "form": Form(values, form.troubles),
         "now": now,
-        "doubts": doubts_said(seen) if seen is not None else [],
+        "doubts": doubts_said(seen, mark) if seen is not None else [],
+        "question": seen.question if seen is not None else None,
+        "question_ways": question_ways(seen),
+        "said_way": SAID_WAY,
         "outlook": outlook_words(body, seen, mark) if seen is not None else None,
         "points": point_rows(seen, mark) if seen is not None else [],
         "turned": turn_rows(body["turns"], seen, mark),
@@ -162,13 +168,29 @@ def guidance(ask: Ask, view: CheckView, form: Form) -> Mapping[str, Any]:
 
 
 def adjust(acting: Acting, check: str, typed: Typed) -> None:
-    """Log a turn, lock it, or let it be."""
-    if typed["deed"] == "waive":
+    """Log a turn, say how one was really made, lock it, or let it be."""
+    said = typed["deed"].removeprefix(SAID_WAY)
+    if said != typed["deed"]:
+        correct_turn(acting, check, turn_sent(typed), {"way": said}, seen=typed.seen)
+    elif typed["deed"] == "waive":
         waive_adjusting(acting, check, typed.values, seen=typed.seen)
     elif typed["deed"] == "lock":
         lock_adjuster(acting, check, typed.values, seen=typed.seen)
     else:
         turn_adjuster(acting, check, typed.values, seen=typed.seen)
+
+
+def after_adjusting(typed: Typed) -> str:
+    """On to the exercise after the lock, back to the next turn from one that was put right."""
+    if typed["deed"].startswith(SAID_WAY):
+        return f"/{Step.ADJUST}"
+    return f"/{Step.EXERCISE}" if typed["deed"] == "lock" else ""
+
+
+def turn_sent(typed: Typed) -> int:
+    """The place of a turn in the log, as a form sent it; 0 where it is none."""
+    text = typed["turn"]
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 5 else 0
 
 
 PAGES: Mapping[Step, StepPage] = {
@@ -197,7 +219,7 @@ PAGES: Mapping[Step, StepPage] = {
         "bench/adjust.html",
         guidance,
         adjust,
-        lambda typed: f"/{Step.EXERCISE}" if typed["deed"] == "lock" else "",
+        after_adjusting,
     ),
     Step.CLOSE: StepPage(
         "bench/close.html",

@@ -15,7 +15,8 @@ from steelyard.desk import (
     is_estimated,
     standing_verdict,
 )
-from steelyard.web.marks import marked
+from steelyard.desk.typed_table import as_shown
+from steelyard.web.marks import marked, marked_text, said_in_mark, texts_in
 from steelyard.words import bolts_bound, bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)
@@ -97,7 +98,7 @@ def _phase(body: Body, phase: str, mark: str) -> JudgedPhase:
         verdict=content["verdict"],
         is_standing=standing_verdict(body, phase) is not None,
         points=tuple(_point(point, content, mark) for point in content["points"]),
-        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"])) for f in content["doubts"]),
+        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"], mark)) for f in content["doubts"]),
         restricted=(restricted[0], restricted[1]) if restricted else None,
     )
 
@@ -107,7 +108,7 @@ def _point(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> J
     widest = point["budget"][0] if point["budget"] else None
     name = say(f"line-{widest['line']}", detail=widest["detail"]) if widest else ""
     limit, threshold = point["limit_percent"], point.get("threshold")
-    limited = "" if limit is None else say("judged-limit", limit=limit)
+    limited = "" if limit is None else say("judged-limit", limit=marked_text(limit, mark))
     return JudgedPoint(
         name=f"{point['target']} {say('direction-' + point['direction'])}",
         verdict=point["verdict"],
@@ -134,11 +135,16 @@ def cause_said(point: Mapping[str, Any], widest: str) -> str:
     return say(f"cause-{point['cause']}", widest=widest)
 
 
-def doubt_said(code: str, facts: Mapping[str, Any]) -> str:
-    """A finding as a page says it: the direction as a whole word."""
-    if facts.get("direction") in DIRECTIONS:
-        facts = {**facts, "direction": say(f"direction-{facts['direction']}")}
-    return say(code, **facts)
+def doubt_said(code: str, facts: Mapping[str, Any], mark: str) -> str:
+    """A finding as a page says it: the direction as a whole word, numbers in the reader's decimal mark, what
+    was typed as it was.
+    """
+    said = {**facts, **{name: as_shown(facts[name]) for name in texts_in(facts)}}
+    if said.get("direction") in DIRECTIONS:
+        said["direction"] = say(f"direction-{facts['direction']}")
+    if "point" in facts:
+        said["point"] = marked_text(str(facts["point"]), mark)
+    return said_in_mark(code, said, mark, as_typed=texts_in(said))
 
 
 def bolts_get(point: Mapping[str, Any], content: Mapping[str, Any], mark: str) -> str:

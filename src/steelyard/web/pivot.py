@@ -4,12 +4,12 @@ from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 
 from steelyard.desk import Body, tool_view
-from steelyard.desk.find_pivot import PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
-from steelyard.desk.typed_table import as_shown
+from steelyard.desk.find_pivot import LOADS, PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
 from steelyard.errors import InputRefused, SteelyardError
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_text
+from steelyard.web.marks import marked_as_kept, marked_text
 from steelyard.web.pages import Form, page, see
+from steelyard.web.point_page import reworded
 from steelyard.words import say
 
 router = APIRouter(prefix="/rack/{tool}/pivot")
@@ -19,6 +19,12 @@ ON_THE_PAGE = {
     "reckon-pivot-outside": "pivot-outside",
 }
 """What the quick question says of the file of a check, in the words of the rack."""
+WANTED = {
+    "want-known-load": "want-weight-within",
+    "want-scale-name": "want-scale-of-shop",
+    "want-unit": "want-weight-of-shop",
+}
+"""What is wanted of a load, in the words of the page."""
 
 
 @router.get("")
@@ -50,7 +56,8 @@ def _form(typed: Typed, trouble: SteelyardError) -> Form:
     """The sentence beside its field; of the tool itself, above all of them."""
     if isinstance(trouble, InputRefused) and trouble.field not in PIVOT_FIELDS:
         return Form(typed.values, {"": str(trouble)})
-    return Form.refused(typed, trouble)
+    is_load = isinstance(trouble, InputRefused) and trouble.field in LOADS
+    return Form.refused(typed, reworded(trouble, WANTED) if is_load else trouble)
 
 
 def _body(ask: Ask, tool: str) -> Body:
@@ -67,7 +74,9 @@ def _page(ask: Ask, body: Body, form: Form, found: FoundPivot | None, *, status:
         status=status,
         form=form,
         body=body,
-        now=say("pivot-now", pivot=as_shown(pivot)) if pivot else say("pivot-now-none"),
+        now=say("pivot-now", pivot=marked_as_kept(pivot, ask.settings.decimal_mark))
+        if pivot
+        else say("pivot-now-none"),
         fits=may_have_pivot(body),
         found=found,
         lines=_lines(found, ask.settings.decimal_mark) if found is not None else [],
@@ -83,7 +92,7 @@ def _lines(found: FoundPivot, mark: str) -> list[str]:
 
 
 def _number(found: FoundPivot, mark: str) -> str:
-    return marked_text(as_shown(found.stands), mark) if found.stands is not None else ""
+    return marked_as_kept(found.stands, mark) if found.stands is not None else ""
 
 
 def _doubts(found: FoundPivot, mark: str) -> list[tuple[str, str]]:

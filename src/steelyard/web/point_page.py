@@ -1,6 +1,7 @@
 """What the pages of a point share: pulls, yes/no trials, poured runs."""
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import Any
 
 from steelyard.desk import STRIKE_REASONS, Body, CheckView, Glance, Step, goes_by_trials, next_point
@@ -27,8 +28,10 @@ def point_here(body: Body, phase: str, point: int | None, glance: Sequence[Glanc
     return point if point is not None and 0 <= point < len(glance) else next_point(body, phase)
 
 
-def point_context(view: CheckView, phase: str, here: int, glance: Sequence[Glance]) -> dict[str, Any]:
-    """The check, its steps, its points, and how doubts and reasons are said."""
+def point_context(
+    view: CheckView, phase: str, here: int, glance: Sequence[Glance], *, mark: str
+) -> dict[str, Any]:
+    """The check, its steps, its points, and how doubts and reasons are said, in a reader's decimal mark."""
     return {
         "place": "bench",
         "view": view,
@@ -39,7 +42,7 @@ def point_context(view: CheckView, phase: str, here: int, glance: Sequence[Glanc
         "here": here,
         "glance": glance,
         "addresses": [point_address(view.body, phase, one.number) for one in glance],
-        "doubt_said": doubt_said,
+        "doubt_said": partial(doubt_said, mark=mark),
         "reasons": STRIKE_REASONS,
     }
 

@@ -35,7 +35,7 @@ ON_PAGE = {
     "want-sure": "want-load-near-target",
     "want-scale-name": "want-scale-of-shop",
     "want-unit": "want-shown-mass",
-    "want-known-load": "want-weight-of-shop",
+    "want-known-load": "want-weight-within",
 }
 """What is wanted, in the words of the page."""
 
@@ -116,7 +116,7 @@ def pour_page(
         "bench/pour.html",
         say("pour-title", step=say(f"step-{phase}"), number=number),
         status=status,
-        **point_context(view, phase, here, glance),
+        **point_context(view, phase, here, glance, mark=mark),
         trials=trials,
         words=trial_words(trials, view.body, mark),
         guide=_guide(running, view.body["setup"]["form"], mark),

@@ -48,6 +48,7 @@ router = APIRouter(prefix="/bench")
 ON_PAGE = {
     "want-click-load": "want-load-at-click",
     "want-scale-name": "want-scale-of-shop",
+    "want-known-load": "want-weight-within",
 }
 """What is wanted, in the words of the page where the form of a check names its own fields."""
 LOAD_FIELDS = ("no_click", "click")
@@ -189,7 +190,7 @@ def _pulling(
         "bench/pulls.html",
         say("bench-step-title", step=say(f"step-{phase}"), number=number),
         status=status,
-        **point_context(view, phase, here, glance),
+        **point_context(view, phase, here, glance, mark=mark),
         never=sum(pull.never_clicked and pull.struck_out is None for pull in running.pulls),
         running=running,
         asked=asked_at(view.body, here),

@@ -28,9 +28,11 @@ from steelyard.desk import (
     tools,
 )
 from steelyard.desk.find_pivot import may_have_pivot
+from steelyard.desk.tool_fields import TOOL_COLUMNS
 from steelyard.errors import InputRefused, SteelyardError
 from steelyard.web import rack_words
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.marks import marked_again
 from steelyard.web.pages import Form, page, see
 from steelyard.words import say
 
@@ -105,7 +107,8 @@ def add(ask: Asked, typed: TypedForm) -> Response:
 def change_form(ask: Asked, tool: str) -> HTMLResponse:
     """The same form, filled."""
     view = _view(ask, tool)
-    return _form(ask, Form(tool_typed_again(view.body)), view)
+    typed = marked_again(tool_typed_again(view.body), TOOL_COLUMNS, ask.settings.reads_by)
+    return _form(ask, Form(typed), view)
 
 
 @router.post("/rack/{tool}/change")

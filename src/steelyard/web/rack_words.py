@@ -19,6 +19,7 @@ from steelyard.desk import (
     limit_choices,
 )
 from steelyard.desk.typed_table import as_shown
+from steelyard.web.marks import marked, marked_as_kept
 from steelyard.words import say
 
 Choices = list[tuple[str, str]]
@@ -43,6 +44,8 @@ FACTS = {
     "notes": "rack-field-notes",
 }
 """What a tool's page lists, in this order, where it is known: field and what it is called."""
+IN_WORDS = ("make", "drive", "store_rule", "notes")
+"""Which of them are no numbers."""
 
 
 def kind_word(kind: str) -> str:
@@ -156,17 +159,18 @@ def taps(view: ToolView) -> Choices:
     ]
 
 
-def log_rows(events: tuple[Happened, ...]) -> list[tuple[str, str, str, str]]:
+def log_rows(events: tuple[Happened, ...], mark: str) -> list[tuple[str, str, str, str]]:
     """What happened, the latest first."""
-    return [(e.day, say(f"rack-log-{e.what}"), why(e), e.who or "") for e in events]
+    return [(e.day, say(f"rack-log-{e.what}"), why(e, mark), e.who or "") for e in events]
 
 
-def why(happened: Happened) -> str:
+def why(happened: Happened, mark: str) -> str:
     """What was noted, or the record that brought it about."""
     if happened.record is not None:
         return say("rack-by-record", record=happened.record)
     if happened.pivot is not None:
-        return say("rack-by-pivot", **{name: as_shown(text) for name, text in happened.pivot.items()})
+        loads = {name: as_shown(text) for name, text in happened.pivot.items()}
+        return say("rack-by-pivot", **{**loads, "pivot": marked_as_kept(happened.pivot["pivot"], mark)})
     if happened.is_damage:
         return say("rack-by-look", note=happened.note)
     said = (say("rack-by-loan", who=happened.to) if happened.to else "", happened.note or "")
@@ -174,18 +178,18 @@ def why(happened: Happened) -> str:
 
 
 def record_rows(checks: tuple[PastToolCheck, ...], mark: str) -> list[tuple[int, str, str, str, str]]:
-    """Number of the record, day, code and word of the verdict, worst point."""
+    """Number of the record, day, code and word of the verdict, deviation at the point that decided it."""
     return [
-        (check.record, check.day, check.verdict, state_word(check.verdict), _worst(check, mark))
+        (check.record, check.day, check.verdict, state_word(check.verdict), _decided(check, mark))
         for check in checks
     ]
 
 
-def _worst(check: PastToolCheck, mark: str) -> str:
+def _decided(check: PastToolCheck, mark: str) -> str:
     if check.worst_percent is None or check.worst_expanded_percent is None:
         return ""
-    worst = f"{check.worst_percent:+.1f}".replace("-", "\u2212").replace(".", mark)
-    return say("rack-worst", worst=worst, within=f"{check.worst_expanded_percent:.1f}".replace(".", mark))
+    deviation, within = marked(check.worst_percent, mark), marked(check.worst_expanded_percent, mark)
+    return say("rack-decided", deviation=deviation, within=within)
 
 
 def curve_chart(view: ToolView, mark: str) -> Chart | None:
@@ -233,7 +237,7 @@ def history_chart(view: ToolView, mark: str) -> Chart | None:
     return history_strip(past, decimal_mark=mark) if past else None
 
 
-def facts(view: ToolView) -> list[tuple[str, str]]:
+def facts(view: ToolView, mark: str) -> list[tuple[str, str]]:
     """What is written on a tool and measured on it, as far as it is known."""
     table, limit = view.body["tool"], view.body["limit"]
     known = {**table, **{name: view.body.get(name) for name in ("drive", "store_rule", "notes")}}
@@ -241,7 +245,7 @@ def facts(view: ToolView) -> list[tuple[str, str]]:
         (say("rack-fact-range"), range_words(view.row.lowest, view.row.highest)),
         (say("rack-field-directions"), say(f"rack-direction-{','.join(table.get('directions', ['cw']))}")),
         (say("rack-fact-limit"), _limit(limit)),
-        *_known(known),
+        *_known(known, mark),
         (say("rack-field-interval"), say("rack-fact-months", months=view.body["interval_months"])),
     ]
 
@@ -252,8 +256,9 @@ def _limit(limit: dict[str, Any]) -> str:
     return say("rack-fact-limit-own", percent=limit["percent"], source=limit["source"])
 
 
-def _known(known: dict[str, Any]) -> Iterator[tuple[str, str]]:
+def _known(known: dict[str, Any], mark: str) -> Iterator[tuple[str, str]]:
     for name, code in FACTS.items():
         value = known.get(name)
         if value:
-            yield say(code), say("rack-yes") if value is True else as_shown(str(value))
+            shown = str(value) if name in IN_WORDS else marked_as_kept(str(value), mark)
+            yield say(code), say("rack-yes") if value is True else shown

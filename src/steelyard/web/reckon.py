@@ -16,7 +16,7 @@ from steelyard.desk.reckon_rack import forms_of_tools, forms_that_may_do
 from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused, NotFound, SteelyardError
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_text
+from steelyard.web.marks import marked_text, said_in_mark
 from steelyard.web.pages import Form, page, see
 from steelyard.web.reckon_fields import ABOUT_CHECKS, FROM_THE_PLACE, QUESTIONS, blanks_of, unit_of
 from steelyard.words import say
@@ -153,13 +153,8 @@ def in_words(question: str, answer: Answer, mark: str = ".") -> Shown:
 
 
 def said_with(mark: str, code: str, facts: Mapping[str, object]) -> str:
-    """A sentence whose numbers have a decimal mark; what a person typed or named stays as it is."""
-    kept = {name: str(facts[name]) for name in AS_TYPED if name in facts}
-    places = {name: f"\ue000{name}\ue001" for name in kept}
-    sentence = marked_text(say(code, **{**facts, **places}), mark)
-    for name, text in kept.items():
-        sentence = sentence.replace(places[name], text)
-    return sentence
+    """A sentence of an answer in a decimal mark."""
+    return said_in_mark(code, facts, mark, as_typed=AS_TYPED)
 
 
 def _set_apart(figure: str) -> tuple[str, str, str]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from steelyard.charts import Chart, Found, Trial, trial_levels
 from steelyard.desk import AS_FOUND, Body, PointFigures, ReadWhen, Sides, is_estimated, read_when
+from steelyard.desk.typed_table import as_shown
 from steelyard.web.marks import marked
 from steelyard.words import answer_said, as_set, say
 
@@ -68,8 +69,8 @@ def _rows(numbered: Iterable[Numbered], figures: PointFigures, mark: str) -> Ite
     """Grouped by load, setting and mark, each where it came first."""
     groups: dict[tuple[str, str, float], list[Numbered]] = {}
     for i, pull in numbered:
-        more = as_set(set_to=pull.get("set"), at=pull.get("at"))
-        groups.setdefault((pull["typed"], more, figures.pulls[i - 1]), []).append((i, pull))
+        more = as_shown(as_set(set_to=pull.get("set"), at=pull.get("at")))
+        groups.setdefault((as_shown(pull["typed"]), more, figures.pulls[i - 1]), []).append((i, pull))
     for (typed, more, torque), group in groups.items():
         level = 100 * (group[0][1]["torque_newton_metre"] / _set(group[0]) - 1)
         yield AnswerRow(
@@ -117,7 +118,7 @@ def _drawn(point: Mapping[str, Any], mark: str) -> Chart:
     for pull in counted:
         low, high = pull["between_percent"]
         ends = (-math.inf if low is None else low, math.inf if high is None else high)
-        drawn.append(Trial(*ends, pull["typed"]))
+        drawn.append(Trial(*ends, as_shown(pull["typed"])))
     low, high = threshold["bracket_percent"]
     estimate = (threshold["low_percent"], threshold["percent"], threshold["high_percent"])
     found = Found(

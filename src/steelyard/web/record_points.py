@@ -16,8 +16,9 @@ from steelyard.desk import (
     point_figures,
     used_up_percent,
 )
+from steelyard.desk.typed_table import as_shown
 from steelyard.web.judged import bolts_get, cause_said, deviation_picture, doubt_said
-from steelyard.web.marks import marked
+from steelyard.web.marks import marked, marked_text
 from steelyard.web.record_answers import AnswersWords, answers_words
 from steelyard.words import bracket_lines, say
 
@@ -95,7 +96,7 @@ def _phase(body: Body, phase: str, mark: str) -> PhaseWords:
         decided=tuple(_decided(content)),
         left_out=tuple(_left_out(body, content)),
         pattern=tuple(_pattern(content, mark)),
-        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"])) for f in content["doubts"]),
+        doubts=tuple((f["severity"], doubt_said(f["code"], f["facts"], mark)) for f in content["doubts"]),
         method=say("record-method", **{k: method[k] for k in ("version", "draws", "seed", "numpy")}),
     )
 
@@ -120,7 +121,7 @@ def _left_out(body: Body, content: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _pattern(content: Mapping[str, Any], mark: str) -> Iterator[str]:
-    yield from (doubt_said(finding["code"], finding["facts"]) for finding in content["pattern"])
+    yield from (doubt_said(finding["code"], finding["facts"], mark) for finding in content["pattern"])
     for direction, line in content["level_and_slope"].items():
         yield say(
             "level-line",
@@ -145,7 +146,7 @@ def _point(body: Body, phase: str, point: Mapping[str, Any], mark: str) -> Point
         name=_name(point),
         verdict=point["verdict"],
         bolts=bolts_get(point, content, mark),
-        verdict_line=_verdict_line(point),
+        verdict_line=_verdict_line(point, mark),
         lines=tuple(_lines(point, figures, mark)),
         pull_caption=say("record-answers" if by_answers else "record-pulls"),
         pull_head=(
@@ -160,13 +161,13 @@ def _point(body: Body, phase: str, point: Mapping[str, Any], mark: str) -> Point
     )
 
 
-def _verdict_line(point: Mapping[str, Any]) -> str | None:
+def _verdict_line(point: Mapping[str, Any], mark: str) -> str | None:
     """Limit, verdict and its cause; None where no limit applies."""
     if point["limit_percent"] is None:
         return None
     cause = _cause(point)
     verdict = say(f"verdict-{point['verdict']}")
-    limit = point["limit_percent"]
+    limit = marked_text(point["limit_percent"], mark)
     return say("point-verdict", limit=limit, verdict=verdict, cause=f" ({cause})" if cause else "").strip()
 
 
@@ -236,7 +237,7 @@ def _pulls(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterat
         elif pull["never_clicked"]:
             remark = say("pull-never").strip()
         deviation = "" if alone is None else say("pull-deviation", percent=marked(alone, mark))
-        yield PullWords(i, _figure(torque, figures, mark), deviation, pull["typed"], remark)
+        yield PullWords(i, _figure(torque, figures, mark), deviation, as_shown(pull["typed"]), remark)
 
 
 def _budget(point: Mapping[str, Any], mark: str) -> Chart | None:

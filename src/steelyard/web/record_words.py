@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from steelyard.desk import Body, RecordView, ToolKind
-from steelyard.web.adjust_words import changes_said
-from steelyard.web.marks import marked
+from steelyard.desk.typed_table import as_shown
+from steelyard.web.adjust_words import changes_said, way_said
+from steelyard.web.marks import marked, marked_as_kept, marked_text
 from steelyard.web.record_points import PHASES
 from steelyard.web.today import at_hour
 from steelyard.words import cautions as caution_codes
@@ -37,7 +38,7 @@ def headed(sentence: str) -> Row:
 def what(view: RecordView, decimal_mark: str) -> list[Row]:
     """Tool, kit, papers, limit, rule, day, and what came before the pulls."""
     body, content = view.body, _any_content(view.body)
-    rows = list(_judged_by(content)) if content is not None else []
+    rows = list(_judged_by(content, decimal_mark)) if content is not None else []
     rows.append((say("record-why"), _with_note(say(f"why-{body['why']}"), body["note"])))
     rows.append((say("record-look"), looked(body["look"])))
     if body["setup"] is not None:
@@ -52,7 +53,7 @@ def _any_content(body: Body) -> Mapping[str, Any] | None:
     return said[-1] if said else None
 
 
-def _judged_by(content: Mapping[str, Any]) -> Iterator[Row]:
+def _judged_by(content: Mapping[str, Any], mark: str) -> Iterator[Row]:
     tool, kit, limit = content["tool"], content["kit"], content["limit"]
     yield headed(
         say(
@@ -79,7 +80,7 @@ def _judged_by(content: Mapping[str, Any]) -> Iterator[Row]:
     yield headed(
         say(
             "check-limit",
-            percent=limit["percent"],
+            percent=marked_text(limit["percent"], mark),
             of=say("of-full-scale" if limit["measure"].startswith("full-scale") else "of-reading"),
             measure=say(f"measure-{limit['measure']}"),
             source=limit["source"],
@@ -129,20 +130,20 @@ def _with_note(text: str, note: str | None) -> str:
     return f"{text}; {note}" if note else text
 
 
-def kit_stood(view: RecordView) -> list[Row]:
-    """How the kit stood, as typed: lengths, axis and zero, masses and scales."""
+def kit_stood(view: RecordView, mark: str) -> list[Row]:
+    """How the kit stood, as typed or worked out: lengths, axis and zero, masses and scales."""
     if view.body["setup"] is None:
         return []
     setup = view.body["setup"]
     kit, hung = setup["form"]["kit"], _hung(setup["points"])
-    return [*_measured(kit), *_own_weight(setup["form"]["tool"]), *_masses(kit), *hung]
+    return [*_measured(kit), *_own_weight(setup["form"]["tool"], mark), *_masses(kit, mark), *hung]
 
 
-def _own_weight(tool: Mapping[str, Any]) -> Iterator[Row]:
+def _own_weight(tool: Mapping[str, Any], mark: str) -> Iterator[Row]:
     """What is known of the tool's own weight, as typed."""
     for name, code in OWN_WEIGHT.items():
         if tool.get(name):
-            yield say(code), str(tool[name])
+            yield say(code), marked_as_kept(str(tool[name]), mark)
 
 
 def _hung(points: Iterable[Mapping[str, Any]]) -> Iterator[Row]:
@@ -150,7 +151,10 @@ def _hung(points: Iterable[Mapping[str, Any]]) -> Iterator[Row]:
     for point in points:
         if point.get("load"):
             direction = say(f"direction-{point['direction']}")
-            yield say("record-kit-load", target=point["target"], direction=direction), str(point["load"])
+            yield (
+                say("record-kit-load", target=point["target"], direction=direction),
+                as_shown(str(point["load"])),
+            )
 
 
 def _measured(kit: Mapping[str, Any]) -> Iterator[Row]:
@@ -165,19 +169,23 @@ def _measured(kit: Mapping[str, Any]) -> Iterator[Row]:
             yield say(f"record-kit-{name}"), say(f"{code}-{kit[name]}")
 
 
-def _masses(kit: Mapping[str, Any]) -> Iterator[Row]:
+def _masses(kit: Mapping[str, Any], mark: str) -> Iterator[Row]:
     for name in ("material", "always"):
         if kit.get(name):
             yield say(f"record-kit-{name}"), _stated(kit[name])
     if kit.get("mass"):
         rows = (
-            say("record-kit-mass-of", name=mass["name"], value=_stated(mass.get("value", "")))
+            say(
+                "record-kit-mass-of",
+                name=mass["name"],
+                value=marked_text(_stated(mass.get("value", "")), mark),
+            )
             for mass in kit["mass"]
         )
         yield say("record-kit-mass"), "; ".join(rows)
     if kit.get("scale"):
         rows = (
-            say("record-kit-scale-of", name=scale["name"], step=scale.get("step", ""))
+            say("record-kit-scale-of", name=scale["name"], step=marked_as_kept(scale.get("step", ""), mark))
             for scale in kit["scale"]
         )
         yield say("record-kit-scale"), "; ".join(rows)
@@ -185,7 +193,7 @@ def _masses(kit: Mapping[str, Any]) -> Iterator[Row]:
 
 def _stated(value: object) -> str:
     """A value as typed, or one that a paper states with its U and k."""
-    return say("record-kit-stated", **value) if isinstance(value, Mapping) else str(value)
+    return as_shown(say("record-kit-stated", **value) if isinstance(value, Mapping) else str(value))
 
 
 def turns(body: Body, mark: str) -> list[str]:
@@ -193,7 +201,7 @@ def turns(body: Body, mark: str) -> list[str]:
     rows = []
     done = (body["closed"] or {}).get("adjusted") or {"points": [], "moved_percent": []}
     for i, turn in enumerate(body["turns"]):
-        text = say("record-turn", turns=turn["turns"], way=say(f"way-{turn['way']}"))
+        text = say("record-turn", turns=turn["turns"], way=way_said(turn))
         if turn["note"]:
             text = say("record-turn-note", turn=text, note=turn["note"])
         did = _did(done, i, mark) if done["points"] else ""

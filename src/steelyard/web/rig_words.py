@@ -17,7 +17,8 @@ from steelyard.desk import (
     PaperState,
     paper_state,
 )
-from steelyard.desk.typed_table import as_shown
+from steelyard.desk.typed_table import TEXTUAL, as_shown
+from steelyard.web.marks import marked, marked_as_kept, marked_text, said_in_mark, texts_in
 from steelyard.words import say
 
 SIGNS = {
@@ -68,33 +69,38 @@ def paper_words(body: Body, today: date) -> PaperWords:
     )
 
 
-def short(body: Body) -> str:
+def short(body: Body, mark: str) -> str:
     """What tells a rig from its neighbours in a list, in a few words."""
     table = body["table"]
     if body["sort"] == "scale":
-        return say(f"rig-short-scale-{table['knows']}", step=table["step"])
+        return say(f"rig-short-scale-{table['knows']}", step=marked_as_kept(table["step"], mark))
     if body["sort"] == "mass":
-        value = as_shown(table["value"])
+        value = marked_as_kept(table["value"], mark)
         return f"{value}, {_mass_trust(table)}" if "±" not in value else value
     if body["sort"] == "hung-weight":
         return (
-            say("rig-short-hung-weight", arm=table["arm"])
+            say("rig-short-hung-weight", arm=marked_as_kept(table["arm"], mark))
             if "arm" in table
             else say("rig-short-hung-weight-bare")
         )
     if body["sort"] == "drum":
-        return say("rig-short-drum", drum=table["drum"])
-    return say("rig-short-transducer", resolution=table["resolution"])
+        return say("rig-short-drum", drum=marked_as_kept(table["drum"], mark))
+    return say("rig-short-transducer", resolution=marked_as_kept(table["resolution"], mark))
 
 
-def facts(body: Body) -> list[tuple[str, str]]:
-    """Everything that was said of a rig, with its label; and what stands in for the rest where it matters."""
+def facts(body: Body, mark: str) -> list[tuple[str, str]]:
+    """Everything that was said of a rig, with its label; and what stands in for the rest where it matters.
+
+    mark: decimal mark of the reader; what was typed stays as it was.
+    """
     table = body["table"]
     rows = [
-        _fact(column.name, table[column.name]) for column in RIG_COLUMNS[body["sort"]] if column.name in table
+        _fact(column.name, _as_kept(table[column.name], column.kind, mark))
+        for column in RIG_COLUMNS[body["sort"]]
+        if column.name in table
     ]
     if body["sort"] == "scale" and not {"class", "within", "within_of_reading", "gain"} & table.keys():
-        rows.append((say("rig-within"), say("rig-fact-household")))
+        rows.append((say("rig-within"), marked_text(say("rig-fact-household"), mark)))
     if body["sort"] == "hung-weight" and "arm" not in table:
         rows.append((say("rig-arm"), say("rig-fact-grip")))
     if body["sort"] in ("hung-weight", "drum") and "material" not in table:
@@ -119,6 +125,11 @@ def paper_rows(body: Body) -> tuple[list[str], list[list[str]]]:
     return head, rows
 
 
+def _as_kept(value: Any, kind: str, mark: str) -> Any:
+    """A number in the reader's mark; words and flags as they are."""
+    return marked_as_kept(value, mark) if kind not in TEXTUAL and isinstance(value, str) else value
+
+
 def _fact(name: str, value: Any) -> tuple[str, str]:
     label = say(f"rig-{name.replace('_', '-')}")
     if name == "in_service":
@@ -141,10 +152,11 @@ def ability_head(asked: Ability) -> list[str]:
     return [*columns, *hang, say("rig-ability-helps")]
 
 
-def ability_rows(asked: Ability) -> list[list[str]]:
-    """One row for each torque."""
+def ability_rows(asked: Ability, mark: str) -> list[list[str]]:
+    """One row for each torque, in the reader's decimal mark."""
     several = len({point.form.direction for point in asked.points}) > 1
-    return [_ability_row(point, several=several, is_hung=asked.is_hung) for point in asked.points]
+    rows = (_ability_row(point, several=several, is_hung=asked.is_hung) for point in asked.points)
+    return [[marked_text(cell, mark) for cell in row] for row in rows]
 
 
 def _ability_row(point: AbilityPoint, *, several: bool, is_hung: bool) -> list[str]:
@@ -199,22 +211,24 @@ def ability_verdict(asked: Ability) -> tuple[str, str]:
     return "ok", say("rig-verdict-able")
 
 
-def helps_first(asked: Ability) -> str | None:
+def helps_first(asked: Ability, mark: str) -> str | None:
     """The one change that helps most at most of the torques; None where nothing helps more than a little."""
     able = [point.able for point in asked.points if point.able is not None]
     best = Counter(point.fitness.improvements[0].change for point in able if point.fitness.improvements)
     if not best:
         return None
     change, count = best.most_common(1)[0]
-    return say("rig-helps-first", change=say(change), count=count, all=len(able))
+    return marked_text(say("rig-helps-first", change=say(change), count=count, all=len(able)), mark)
 
 
-def assumes(asked: Ability) -> str:
+def assumes(asked: Ability, mark: str) -> str:
     """What the answer rests on."""
     code = "rig-ability-assumes" if asked.is_guessed else "rig-ability-assumes-given"
-    return say(code, pulls=asked.points[0].form.planned_pulls, scatter=100 * asked.scatter_ratio)
+    return say(
+        code, pulls=asked.points[0].form.planned_pulls, scatter=marked(100 * asked.scatter_ratio, mark)
+    )
 
 
-def findings(asked: Ability) -> list[str]:
+def findings(asked: Ability, mark: str) -> list[str]:
     """What was noticed besides."""
-    return [say(finding.code, **finding.facts) for finding in asked.findings]
+    return [said_in_mark(one.code, one.facts, mark, as_typed=texts_in(one.facts)) for one in asked.findings]

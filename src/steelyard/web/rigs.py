@@ -9,6 +9,7 @@ from fastapi.responses import HTMLResponse, Response
 from steelyard.charts import rig_drawing
 from steelyard.desk import (
     MOST_ROWS,
+    RIG_COLUMNS,
     SORTS,
     Ability,
     Body,
@@ -33,6 +34,7 @@ from steelyard.web import rig_words as words
 from steelyard.web import weigh_words
 from steelyard.web.alone_words import alone_words
 from steelyard.web.asked import Ask, Asked, TypedForm
+from steelyard.web.marks import marked_again
 from steelyard.web.pages import Form, page, see
 from steelyard.words import cautions, say
 
@@ -58,14 +60,18 @@ def rigs(ask: Asked) -> HTMLResponse:
         "rigs/list.html",
         say("rig-list-title"),
         place="rigs",
-        groups=[(title, [_line(body, today) for body in bodies]) for title, bodies in groups if bodies],
+        groups=[
+            (title, [_line(body, today, ask.settings.decimal_mark) for body in bodies])
+            for title, bodies in groups
+            if bodies
+        ],
         gone=[(body["id"], body["table"]["name"], words.sort_word(body["sort"])) for body in gone],
     )
 
 
-def _line(body: Body, today: Any) -> tuple[str, str, str, words.PaperWords]:
+def _line(body: Body, today: Any, mark: str) -> tuple[str, str, str, words.PaperWords]:
     """A rig in the list: id, name, what it is in a few words, its paper."""
-    return body["id"], body["table"]["name"], words.short(body), words.paper_words(body, today)
+    return body["id"], body["table"]["name"], words.short(body, mark), words.paper_words(body, today)
 
 
 @router.get("/new")
@@ -104,7 +110,9 @@ def rig(ask: Asked, rig: str) -> HTMLResponse:
 def change(ask: Asked, rig: str) -> HTMLResponse:
     """Its fields as they were typed."""
     body = rig_body(ask.workshop.ledger, rig)
-    return _form(ask, body["sort"], Form(typed_rig(body, torque_unit=ask.settings.unit)), body=body)
+    said = typed_rig(body, torque_unit=ask.settings.unit)
+    typed = marked_again(said, RIG_COLUMNS[body["sort"]], ask.settings.reads_by)
+    return _form(ask, body["sort"], Form(typed), body=body)
 
 
 @router.post("/{rig}/change")

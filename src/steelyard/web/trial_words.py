@@ -14,9 +14,11 @@ from steelyard.desk import (
     changed_pieces,
     threshold_content,
 )
+from steelyard.desk.trial_cause import trial_cause
 from steelyard.desk.typed_table import as_shown
+from steelyard.web.judged import cause_said
 from steelyard.web.load_words import kilogram_said
-from steelyard.web.marks import marked
+from steelyard.web.marks import marked, marked_text
 from steelyard.words import answer_said, as_set, bolts_bound, bolts_estimate, bracket_lines, say
 
 
@@ -64,14 +66,13 @@ class TrialWords:
 def trial_words(trials: Trials, body: Body, mark: str) -> TrialWords:
     """Everything the page of a point says, in a reader's decimal mark."""
     tool = ToolKind(body["setup"]["form"]["tool"]["kind"])
-    verdict = trials.result.judged.verdict if trials.result is not None else None
     return TrialWords(
         ahead=ahead(trials, mark),
-        ritual=ritual(trials, is_set=tool.is_adjustable),
+        ritual=ritual(trials, mark, is_set=tool.is_adjustable),
         estimate=estimate(trials, mark),
         lines=_lines(trials, mark),
         enough=enough_said(trials, mark),
-        verdict=say("trials-as-judged", verdict=say(f"bench-verdict-{verdict}")) if verdict else "",
+        verdict=verdict_now(trials),
         answers=_answers(trials, mark),
         picture=_picture(trials, mark),
     )
@@ -91,7 +92,7 @@ def ahead(trials: Trials, mark: str) -> Ahead | None:
     elif following.way is Way.POURED:
         large, _, scale = following.load.partition(" on ")
         label = say("trials-pour", scale=scale)
-    return Ahead(label, large.replace(".", mark), _in_all(trials, following, mark), _change(trials, mark))
+    return Ahead(label, marked_text(large, mark), _in_all(trials, following, mark), _change(trials, mark))
 
 
 def _in_all(trials: Trials, following: Makeable, mark: str) -> str:
@@ -123,11 +124,12 @@ def _only_set(trials: Trials) -> bool:
     return trials.next is not None and trials.next.way is Way.SETTING
 
 
-def ritual(trials: Trials, *, is_set: bool) -> str:
+def ritual(trials: Trials, mark: str, *, is_set: bool) -> str:
     """How a trial goes, in one line."""
     if not is_set:
         return say("trials-ritual-preset")
-    return say("trials-ritual", set=trials.next.set_typed if trials.next else trials.point.target.typed)
+    set_to = marked_text(trials.next.set_typed, mark) if trials.next else trials.point.target.typed
+    return say("trials-ritual", set=set_to)
 
 
 # ---------------------------------------------------------------- what the answers say
@@ -169,6 +171,17 @@ def enough_said(trials: Trials, mark: str) -> str:
     return say(f"trials-enough-{Enough(trials.enough).value}", expanded=expanded)
 
 
+def verdict_now(trials: Trials) -> str:
+    """The verdict that the answers would give, and why; empty before there is one."""
+    if trials.result is None:
+        return ""
+    said = say("trials-as-judged", verdict=say(f"bench-verdict-{trials.result.judged.verdict}"))
+    cause, widest = trial_cause(trials.result)
+    line = say(f"line-{widest.name}", detail=widest.detail) if widest is not None else ""
+    why = cause_said({"threshold": trials.threshold, "cause": cause.value}, line)
+    return f"{said} {say('judged-cause', cause=why)}" if why else said
+
+
 # ---------------------------------------------------------------- the list, the picture
 
 
@@ -181,7 +194,7 @@ def _answers(trials: Trials, mark: str) -> tuple[Answered, ...]:
             Answered(
                 number,
                 as_shown(pull.typed),
-                as_set(set_to=read.form.set_typed, at=read.form.arm_typed),
+                as_shown(as_set(set_to=read.form.set_typed, at=read.form.arm_typed)),
                 answer_said(clicked=pull.clicked, never=pull.never_clicked),
                 drawn.answer,
                 say("trial-level", percent=marked(drawn.level_percent, mark)),

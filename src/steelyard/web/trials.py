@@ -25,6 +25,7 @@ from steelyard.desk import (
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
 from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.marks import marked_text
 from steelyard.web.pages import Form, page, see
 from steelyard.web.point_page import point_address, point_context, point_here, point_sent, reworded
 from steelyard.web.trial_words import trial_words
@@ -34,7 +35,7 @@ router = APIRouter(prefix="/bench")
 ON_PAGE = {
     "want-sure": "want-load-near-target",
     "want-scale-name": "want-scale-of-shop",
-    "want-known-load": "want-weight-of-shop",
+    "want-known-load": "want-weight-within",
 }
 """What is wanted, in the words of the page where the form of a check names its own fields."""
 FIELDS = ("load", "set", "at")
@@ -147,14 +148,14 @@ def trials_page(
         "bench/trials.html",
         say("trials-title", step=say(f"step-{phase}"), number=number),
         status=status,
-        **point_context(view, phase, here, glance),
+        **point_context(view, phase, here, glance, mark=mark),
         trials=trials,
         words=trial_words(trials, view.body, mark),
         arm=view.body["setup"]["form"]["kit"].get("arm"),
         lock_moved=lock_moved(view.body, ask.settings.decimal_mark) if phase == AS_LEFT else "",
         onward=onward(view.body, phase, here, glance),
         by_turning=struck_by_turning(),
-        form=form if form.values else replace(form, values=_offered(trials, stepped.at)),
+        form=form if form.values else replace(form, values=_offered(trials, stepped.at, mark)),
         is_other=any(form.trouble(name) for name in FIELDS),
         asks_sure=is_odd or bool(form.value("sure")),
     )
@@ -172,8 +173,8 @@ def _trials(body: Body, phase: str, point: int, stepped: Stepped) -> tuple[Trial
         return trials_at(body, phase, point, way=way), trouble
 
 
-def _offered(trials: Trials, at: str | None) -> dict[str, str]:
-    """What stands in the fields: the next trial."""
+def _offered(trials: Trials, at: str | None, mark: str) -> dict[str, str]:
+    """What stands in the fields: the next trial, its load in the reader's decimal mark."""
     following = trials.next
     offered = {
         "load": "",
@@ -182,7 +183,7 @@ def _offered(trials: Trials, at: str | None) -> dict[str, str]:
         "mark": at or trials.at or "",
     }
     if following is not None:
-        offered |= {"load": following.load, "set": following.set_typed}
+        offered |= {"load": marked_text(following.load, mark), "set": following.set_typed}
     return offered
 
 

@@ -15,7 +15,7 @@ from steelyard.desk.weighing import (
     Worth,
     WorthAsked,
 )
-from steelyard.web.marks import marked, marked_text
+from steelyard.web.marks import marked, marked_as_kept, marked_text
 from steelyard.words import say
 
 
@@ -83,8 +83,9 @@ def _masses(weighing: Weighing, better: Worth | None, mark: str) -> tuple[str, .
     lines = []
     if len(weighing.masses) == 1:
         (mass,) = weighing.masses
-        stands = marked_text(as_shown(mass.stands), mark)
-        lines.append(say("weigh-within", percent=marked(mass.percent, mark)))
+        stands = marked_as_kept(mass.stands, mark)
+        within = _number(mass, mark)[2].removeprefix("±").strip()
+        lines.append(say("weigh-within", within=within, percent=marked(mass.percent, mark)))
         lines.append(say("weigh-stands", stands=stands))
     if weighing.spread_kilogram is not None:
         lines.append(say("weigh-spread", spread=marked(weighing.spread_kilogram, mark)))
@@ -125,7 +126,7 @@ def weighed(body: Body, people: tuple[Person, ...], mark: str) -> list[tuple[str
         (say("weighed-who"), who),
         (say("weighed-on"), weighing["scale_name"] if body["sort"] == "mass" else ""),
         *_read(weighing),
-        (say("weighed-gave"), marked_text(as_shown(weighing["stands"]), mark)),
+        (say("weighed-gave"), marked_as_kept(weighing["stands"], mark)),
     ]
     return [(label, value) for label, value in rows if value]
 
@@ -136,9 +137,9 @@ def _read(weighing: Mapping[str, Any]) -> list[tuple[str, str]]:
     return [(label(name), as_shown(typed[name])) for name in WEIGH_FIELDS[weighing["way"]] if name in typed]
 
 
-def shown(text: str) -> str:
+def kept(text: str, mark: str) -> str:
     """A kept text as a person reads it."""
-    return as_shown(text)
+    return marked_as_kept(text, mark)
 
 
 def label(name: str) -> str:
@@ -157,5 +158,5 @@ def weighed_over(body: Body, mark: str) -> str:
         "weighed-over",
         day=day_there(last["at"], last["offset_minutes"]),
         scale=last["scale_name"],
-        stands=marked_text(as_shown(last["stands"]), mark),
+        stands=marked_as_kept(last["stands"], mark),
     )

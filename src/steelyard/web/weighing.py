@@ -37,7 +37,8 @@ def choose(ask: Asked) -> HTMLResponse:
     """Which way, with what each is worth for about such a load."""
     said = {name: text for name, text in ask.request.query_params.items() if text.strip()}
     body = _anew(ask, said)
-    typed = {"load": _about(body), **said}
+    mark = ask.settings.decimal_mark
+    typed = {"load": _about(body, mark), **said}
     form, status = Form(typed), 200
     asked: WorthAsked | None = None
     shelf = here(ask.workshop.ledger)
@@ -46,7 +47,7 @@ def choose(ask: Asked) -> HTMLResponse:
             asked = weighing_worth(ask.workshop.ledger, {"scale": shelf.scales[0]["id"], **typed})
         except InputRefused as trouble:
             form, status = Form.refused(Typed(typed), trouble), trouble.http_status
-    mark, load = ask.settings.decimal_mark, _with_kilogram(typed["load"])
+    load = _with_kilogram(typed["load"])
     return page(
         ask,
         "rigs/weigh.html",
@@ -64,9 +65,11 @@ def choose(ask: Asked) -> HTMLResponse:
     )
 
 
-def _about(body: Body | None) -> str:
+def _about(body: Body | None, mark: str) -> str:
     """About how heavy: as what stands of a weight that is weighed anew."""
-    return words.shown(body["table"]["value"]).partition("±")[0].strip() if body is not None else USUAL_LOAD
+    return (
+        words.kept(body["table"]["value"], mark).partition("±")[0].strip() if body is not None else USUAL_LOAD
+    )
 
 
 def _with_kilogram(load: str) -> str:

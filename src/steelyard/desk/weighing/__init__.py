@@ -6,7 +6,7 @@ what every way would be worth. Refuses: what cannot have been read, a load that 
 
 from steelyard.desk.weighing.keeping import keep_weighing
 from steelyard.desk.weighing.ways import PLACEMENTS, WEIGH_FIELDS, WEIGH_WAYS, weigh
-from steelyard.desk.weighing.weighed import CheckedScale, WeighedMass, Weighing
+from steelyard.desk.weighing.weighed import CheckedScale, WeighedMass, Weighing, as_kept, true_mass
 from steelyard.desk.weighing.worth import Worth, WorthAsked, better_way, weighing_worth
 
 __all__ = [
@@ -18,8 +18,10 @@ __all__ = [
     "Weighing",
     "Worth",
     "WorthAsked",
+    "as_kept",
     "better_way",
     "keep_weighing",
+    "true_mass",
     "weigh",
     "weighing_worth",
 ]
