@@ -17,6 +17,8 @@ from steelyard.desk import (
     answer_trial,
     close_check,
     judge_phase,
+    look_over,
+    open_check,
     read_pull,
     record_file,
     set_workshop,
@@ -550,3 +552,14 @@ def test_a_file_of_trials_becomes_a_record_that_shows_them(open_shop: Shop, desk
     assert "known from 14 yes/no answers" in text and "set 87 N·m" in " ".join(
         re.sub(r"<[^>]+>", "", text).split()
     )
+
+
+@pytest.mark.parametrize("page", ["trials", "pour"])
+def test_a_check_stopped_before_its_kit_was_set_up_leads_to_its_record(
+    desk: HungShop, open_shop: Shop, page: str
+) -> None:
+    desk.check = open_check(desk.acting, desk.tool, {"why": "due"})
+    look_over(desk.acting, desk.check, {"damaged": "yes", "look_note": "cracked ratchet"})
+    record = close_check(desk.acting, desk.check, {})
+    answered = open_shop.client.get(f"/bench/{desk.check}/as-found/{page}", follow_redirects=False)
+    assert (answered.status_code, answered.headers["location"]) == (303, f"/book/{record}")

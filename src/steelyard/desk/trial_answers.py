@@ -1,11 +1,11 @@
 """The answer of a yes/no trial, kept with the estimate that all answers then give."""
 
-import math
 from collections.abc import Mapping
 from typing import Any
 
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last
+from steelyard.desk.content import threshold_content
 from steelyard.desk.ports import Body
 from steelyard.desk.pulls import look_at, ready_body, target_unit
 from steelyard.desk.running import point_form
@@ -57,9 +57,6 @@ def _estimate(body: Body, payload: Mapping[str, Any]) -> dict[str, Any]:
     form = point_form(body, point, rows)
     trials = trials_of(form, form.points[0])
     said = trials.threshold
-    bracket = [
-        end if math.isfinite(end) else None for end in (said.bracket_low_percent, said.bracket_high_percent)
-    ]
     return {
         "phase": phase,
         "point": point,
@@ -69,6 +66,6 @@ def _estimate(body: Body, payload: Mapping[str, Any]) -> dict[str, Any]:
         "low_percent": said.low_percent if said.is_two_sided else None,
         "high_percent": said.high_percent if said.is_two_sided else None,
         "scatter_percent": said.scatter_percent,
-        "bracket_percent": bracket,
+        "bracket_percent": threshold_content(said)["bracket_percent"],
         "enough": trials.enough.value if trials.enough is not None else None,
     }

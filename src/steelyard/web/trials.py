@@ -115,9 +115,10 @@ def trials_address(check: str, phase: str, point: int, *, way: str = "") -> str:
 
 
 def ready_view(ask: Ask, check: str, phase: str) -> CheckView:
-    """A check whose points may be looked at. Raises NotFound before its kit is set up."""
+    """A check whose points may be looked at, or a closed one. Raises NotFound before its kit is set up."""
     view = check_view(ask.workshop.ledger, check)
-    if not is_set_up(view.body) or phase not in (AS_FOUND, AS_LEFT):
+    is_open = view.body["closed"] is None
+    if is_open and (not is_set_up(view.body) or phase not in (AS_FOUND, AS_LEFT)):
         raise NotFound(say(f"step-{Step.SET_UP}"))
     return view
 
