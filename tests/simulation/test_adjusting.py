@@ -9,7 +9,7 @@ import dataclasses
 import numpy as np
 import pytest
 
-from steelyard.adjustment import best_shift
+from steelyard.adjustment import Advice, Belief, Sort, advise, best_shift
 from steelyard.simulation import (
     CASES,
     LEAST_TRUE,
@@ -20,6 +20,7 @@ from steelyard.simulation import (
     AdjustingCounts,
     AdjustingPlan,
     AdjustingWay,
+    adjusting_ways,
     simulate_adjustings,
 )
 from steelyard.simulation.adjusted_tools import TARGETS_NEWTON_METRE, AdjustedTool, made_up_tool
@@ -93,8 +94,17 @@ def test_every_way_brings_a_tool_that_repeats_well_to_its_limit(gain: float) -> 
         assert finish.worst_ratio == tool.worst_ratio <= 0.0101
 
 
-def test_a_round_without_a_turn_is_no_turn(short: AdjustingCounts) -> None:
-    assert short.guided.mean_turns < short.guided.mean_rounds
+def test_a_round_without_a_turn_is_no_turn(short: AdjustingCounts, monkeypatch: pytest.MonkeyPatch) -> None:
+    def let_be(belief: Belief) -> Advice:
+        return dataclasses.replace(advise(belief), sort=Sort.STAY, turns=0.0)
+
+    monkeypatch.setattr(adjusting_ways, "advise", let_be)
+    tool = perfect(0.05, 0.05, 0.05, gain=4.0)
+    outside = tool.read() + 0.02 * np.array(TARGETS_NEWTON_METRE)
+    reads = iter([outside, tool.read()])
+    monkeypatch.setattr(AdjustedTool, "read", lambda _tool: next(reads))
+    finish = adjusted(tool, AdjustingWay.GUIDED, positive=0.5)
+    assert (finish.turns, finish.rounds) == (0, 1)
     secant = short.cells[UNKNOWN][AdjustingWay.SECANT]
     assert secant.turns == secant.rounds
 

@@ -547,7 +547,7 @@ def test_a_file_of_trials_becomes_a_record_that_shows_them(open_shop: Shop, desk
     file = Path(__file__).parents[2] / "examples/click-wrench-by-yes-no.toml"
     record = record_file(desk.acting, file.read_bytes())
     kinds = [entry.kind for entry in desk.workshop.ledger.entries() if entry.kind == "trial-answered"]
-    assert len(kinds) == 28
+    assert len(kinds) == 30
     text = unescape(open_shop.page(f"/book/{record}"))
     assert "known from 14 yes/no answers" in text and "set 87 N·m" in " ".join(
         re.sub(r"<[^>]+>", "", text).split()

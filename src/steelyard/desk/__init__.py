@@ -8,7 +8,7 @@ the world stands in `ports`.
 from steelyard.adjustment import Advice, Mending
 from steelyard.adjustment import Sort as TurnSort
 from steelyard.desk.ability import Ability, AbilityPoint, ability, kinds_for, stand_in_tool, tools_for
-from steelyard.desk.able import AbleKit, AblePoint, ask_form, ask_kit
+from steelyard.desk.able import AbleKit, AblePoint, ask_kit
 from steelyard.desk.acting import Acting
 from steelyard.desk.adjusting import (
     GUIDED_WAYS,
@@ -24,7 +24,7 @@ from steelyard.desk.after_turn import (
     unread_points,
     wanted_pulls,
 )
-from steelyard.desk.alone import FromArm, MassAlone, ScaleAlone, alone
+from steelyard.desk.alone import MassAlone, ScaleAlone, alone
 from steelyard.desk.at_a_glance import Glance, points_at_a_glance, torque_in
 from steelyard.desk.bench import (
     REASONS,
@@ -56,7 +56,7 @@ from steelyard.desk.book import (
     tool_asked,
 )
 from steelyard.desk.chain import printed_stands
-from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check, judge_form
+from steelyard.desk.check import JudgedCheck, JudgedPoint, judge_check
 from steelyard.desk.clock import clock_is_back
 from steelyard.desk.closing import close_check, offered_due, verdict_at_close
 from steelyard.desk.content import check_content, threshold_content
@@ -112,10 +112,8 @@ from steelyard.desk.rack import (
 )
 from steelyard.desk.rack_view import (
     RACK_FILTERS,
-    ErrorPoint,
     Happened,
     PastToolCheck,
-    RackPage,
     ToolRow,
     ToolView,
     is_rack_empty,
@@ -146,7 +144,6 @@ from steelyard.desk.tool_fields import (
     TOOL_KINDS,
     limit_choices,
     tool_typed_again,
-    tool_unit,
 )
 from steelyard.desk.trial_answers import answer_trial
 from steelyard.desk.trial_loads import Makeable, Way, changed_pieces
@@ -229,8 +226,6 @@ __all__ = [
     "Darkroom",
     "Dice",
     "Enough",
-    "ErrorPoint",
-    "FromArm",
     "Glance",
     "Guide",
     "GuidedFile",
@@ -253,7 +248,6 @@ __all__ = [
     "PastToolCheck",
     "Person",
     "PointFigures",
-    "RackPage",
     "RecordView",
     "Running",
     "RunningPull",
@@ -282,7 +276,6 @@ __all__ = [
     "add_tool",
     "alone",
     "answer_trial",
-    "ask_form",
     "ask_kit",
     "asked_at",
     "attach_photograph",
@@ -325,7 +318,6 @@ __all__ = [
     "is_set_up",
     "is_turning",
     "judge_check",
-    "judge_form",
     "judge_left",
     "judge_phase",
     "judged_phase",
@@ -383,7 +375,6 @@ __all__ = [
     "tool_body",
     "tool_event",
     "tool_typed_again",
-    "tool_unit",
     "tool_view",
     "tools",
     "tools_for",

@@ -29,7 +29,7 @@ PLACES, SCATTERS, REACH = 41, 9, 5  # of the grid with a slope; reach in standar
 NARROWER = 0.7  # of the slopes looked at: where the posterior takes less, it is looked at more closely
 LEAST = 1e-300
 CHANGE_ODDS = 1 / 9  # of a change against one steady threshold, before any answer
-SURE_OF_DRIFT, SURE_OF_CHANGE = 0.975, 0.9
+SURE_OF_DRIFT, SURE_OF_CHANGE = 0.96, 0.9
 
 
 @dataclass(frozen=True)
