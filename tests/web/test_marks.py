@@ -25,7 +25,7 @@ from steelyard.desk import (
     waive_adjusting,
 )
 from steelyard.desk.typed_table import Column
-from steelyard.web.marks import marked_again, marked_text, said_in_mark
+from steelyard.telling import marked_again, marked_text, said_in_mark
 from web.shop import Shop, shop
 
 POINT = re.compile(r"(?<![\d.])\d+\.\d+(?!\.?\d)")  # what has two of them is the number of an edition

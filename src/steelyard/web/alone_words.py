@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from steelyard.desk import MassAlone, ScaleAlone, in_unit
-from steelyard.web.marks import marked
+from steelyard.telling import marked
 from steelyard.words import say
 
 

@@ -22,7 +22,8 @@ from steelyard.desk import (
     tool_asked,
 )
 from steelyard.errors import InputRefused, NotFound, SteelyardError
-from steelyard.web import chain, record_points, record_words
+from steelyard.telling import record_points, record_words
+from steelyard.web import chain
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.pages import Form, page, see
 from steelyard.words import say

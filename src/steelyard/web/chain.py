@@ -5,7 +5,7 @@ from fastapi.responses import HTMLResponse, Response
 
 from steelyard.desk import printed_stands
 from steelyard.errors import SteelyardError
-from steelyard.web import record_words
+from steelyard.telling import record_words
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.chain_run import ChainRuns
 from steelyard.web.pages import Form, page, see

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from steelyard.desk import Ability, AbilityPoint, Body
+from steelyard.telling import marked
 from steelyard.web.load_words import in_all
-from steelyard.web.marks import marked
 from steelyard.words import say
 
 

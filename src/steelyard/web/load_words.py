@@ -6,7 +6,7 @@ from typing import Any
 
 from steelyard.desk import Hanging, Running, RunningPull, SetupFields
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.marks import marked
+from steelyard.telling import marked
 from steelyard.words import say
 
 OFF_TARGET = 0.005  # of the load: below it nobody hangs anything else for it

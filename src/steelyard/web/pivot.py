@@ -6,8 +6,8 @@ from fastapi.responses import HTMLResponse, Response
 from steelyard.desk import Body, tool_view
 from steelyard.desk.find_pivot import LOADS, PIVOT_FIELDS, FoundPivot, find_pivot, keep_pivot, may_have_pivot
 from steelyard.errors import InputRefused, SteelyardError
+from steelyard.telling import marked_as_kept, marked_text
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_as_kept, marked_text
 from steelyard.web.pages import Form, page, see
 from steelyard.web.point_page import reworded
 from steelyard.words import say

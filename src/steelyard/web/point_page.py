@@ -6,8 +6,8 @@ from typing import Any
 
 from steelyard.desk import STRIKE_REASONS, Body, CheckView, Glance, Step, goes_by_trials, next_point
 from steelyard.errors import InputRefused, SteelyardError
+from steelyard.telling import doubt_said
 from steelyard.web.asked import Typed
-from steelyard.web.judged import doubt_said
 from steelyard.web.step_words import step_list
 
 

@@ -20,9 +20,9 @@ from steelyard.desk import (
 )
 from steelyard.desk.typed_table import as_shown
 from steelyard.errors import Conflict, InputRefused, StoreTrouble
+from steelyard.telling import marked
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.load_words import kilogram_said
-from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
 from steelyard.web.point_page import point_context, point_here, point_sent, reworded
 from steelyard.web.trial_words import estimate_said, trial_words

@@ -32,11 +32,10 @@ from steelyard.desk import (
     wanted_pulls,
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
+from steelyard.telling import judged_phases, marked
 from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.judged import judged_phases
 from steelyard.web.load_words import load_words
-from steelyard.web.marks import marked
 from steelyard.web.pages import Form, page, see
 from steelyard.web.point_page import point_context, point_here, point_sent, reworded
 from steelyard.web.pouring import pour_page

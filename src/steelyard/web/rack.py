@@ -30,9 +30,9 @@ from steelyard.desk import (
 from steelyard.desk.find_pivot import may_have_pivot
 from steelyard.desk.tool_fields import TOOL_COLUMNS
 from steelyard.errors import InputRefused, SteelyardError
+from steelyard.telling import marked_again
 from steelyard.web import rack_words
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_again
 from steelyard.web.pages import Form, page, see
 from steelyard.words import say
 

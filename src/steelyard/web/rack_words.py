@@ -19,7 +19,7 @@ from steelyard.desk import (
     limit_choices,
 )
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.marks import marked, marked_as_kept
+from steelyard.telling import marked, marked_as_kept
 from steelyard.words import say
 
 Choices = list[tuple[str, str]]

@@ -15,8 +15,8 @@ from steelyard.desk.reckon_asked import reckon_asked
 from steelyard.desk.reckon_rack import forms_of_tools, forms_that_may_do
 from steelyard.desk.typed_table import with_unit
 from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.telling import marked_text, said_in_mark
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_text, said_in_mark
 from steelyard.web.pages import Form, page, see
 from steelyard.web.reckon_fields import ABOUT_CHECKS, FROM_THE_PLACE, QUESTIONS, blanks_of, unit_of
 from steelyard.words import say

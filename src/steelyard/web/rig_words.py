@@ -18,7 +18,7 @@ from steelyard.desk import (
     paper_state,
 )
 from steelyard.desk.typed_table import TEXTUAL, as_shown
-from steelyard.web.marks import marked, marked_as_kept, marked_text, said_in_mark, texts_in
+from steelyard.telling import marked, marked_as_kept, marked_text, said_in_mark, texts_in
 from steelyard.words import say
 
 SIGNS = {

@@ -30,11 +30,11 @@ from steelyard.desk import (
     typed_rig,
 )
 from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.telling import marked_again
 from steelyard.web import rig_words as words
 from steelyard.web import weigh_words
 from steelyard.web.alone_words import alone_words
 from steelyard.web.asked import Ask, Asked, TypedForm
-from steelyard.web.marks import marked_again
 from steelyard.web.pages import Form, page, see
 from steelyard.words import cautions, say
 

@@ -1,7 +1,7 @@
 """Today: what the day asks for, and the way to the next check."""
 
 from collections.abc import Mapping
-from datetime import date, datetime, timedelta, timezone
+from datetime import date
 from typing import NamedTuple
 
 from fastapi import APIRouter
@@ -9,6 +9,7 @@ from fastapi.responses import Response
 
 from steelyard.desk import DUE_SOON_DAYS, Today, look_at_today
 from steelyard.desk.today import DueTool, EndingPaper, FirstSteps, OpenCheck, SetAside
+from steelyard.telling import at_hour, day_in_words
 from steelyard.web.asked import Ask, Asked
 from steelyard.web.pages import page, see
 from steelyard.words import say
@@ -171,17 +172,6 @@ def backup_said(ask: Ask) -> tuple[str, str]:
     return say("today-backup-days", days=days_in_words(days)), kind
 
 
-def day_in_words(day: date) -> str:
-    """A day as it is said here: 25 November 2026."""
-    return say("today-day", day=day.day, month=say(f"month-{day.month}"), year=day.year)
-
-
 def days_in_words(days: int) -> str:
     """A number of days."""
     return say("today-one-day") if days == 1 else say("today-days", count=days)
-
-
-def at_hour(at: str, offset_minutes: int) -> str:
-    """A moment of the ledger as the clock of the workshop showed it."""
-    there = datetime.fromisoformat(at).astimezone(timezone(timedelta(minutes=offset_minutes)))
-    return say("today-moment", day=day_in_words(there.date()), hour=f"{there:%H:%M}")

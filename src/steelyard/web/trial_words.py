@@ -16,9 +16,8 @@ from steelyard.desk import (
 )
 from steelyard.desk.trial_cause import trial_cause
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.judged import cause_said
+from steelyard.telling import cause_said, marked, marked_text
 from steelyard.web.load_words import kilogram_said
-from steelyard.web.marks import marked, marked_text
 from steelyard.words import answer_said, as_set, bolts_bound, bolts_estimate, bracket_lines, say
 
 

@@ -23,9 +23,9 @@ from steelyard.desk import (
     unread_points,
 )
 from steelyard.errors import Conflict, InputRefused, NotFound, SteelyardError, StoreTrouble
+from steelyard.telling import marked_text
 from steelyard.web.adjust_words import lock_moved
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.marks import marked_text
 from steelyard.web.pages import Form, page, see
 from steelyard.web.point_page import point_address, point_context, point_here, point_sent, reworded
 from steelyard.web.trial_words import trial_words

@@ -15,7 +15,7 @@ from steelyard.desk.weighing import (
     Worth,
     WorthAsked,
 )
-from steelyard.web.marks import marked, marked_as_kept, marked_text
+from steelyard.telling import marked, marked_as_kept, marked_text
 from steelyard.words import say
 
 

@@ -16,7 +16,7 @@ from steelyard.desk import (
     standing_verdict,
 )
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.marks import marked, marked_text, said_in_mark, texts_in
+from steelyard.telling.marks import marked, marked_text, said_in_mark, texts_in
 from steelyard.words import bolts_bound, bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)

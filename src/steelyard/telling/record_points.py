@@ -17,9 +17,9 @@ from steelyard.desk import (
     used_up_percent,
 )
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.judged import bolts_get, cause_said, deviation_picture, doubt_said
-from steelyard.web.marks import marked, marked_text
-from steelyard.web.record_answers import AnswersWords, answers_words
+from steelyard.telling.judged import bolts_get, cause_said, deviation_picture, doubt_said
+from steelyard.telling.marks import marked, marked_text
+from steelyard.telling.record_answers import AnswersWords, answers_words
 from steelyard.words import bracket_lines, say
 
 PHASES = (AS_FOUND, AS_LEFT)

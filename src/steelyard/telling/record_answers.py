@@ -9,7 +9,7 @@ from typing import Any
 from steelyard.charts import Chart, Found, Trial, trial_levels
 from steelyard.desk import AS_FOUND, Body, PointFigures, ReadWhen, Sides, is_estimated, read_when
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.marks import marked
+from steelyard.telling.marks import marked
 from steelyard.words import answer_said, as_set, say
 
 Numbered = tuple[int, Mapping[str, Any]]

@@ -5,10 +5,10 @@ from typing import Any
 
 from steelyard.desk import Body, RecordView, ToolKind
 from steelyard.desk.typed_table import as_shown
-from steelyard.web.adjust_words import changes_said, way_said
-from steelyard.web.marks import marked, marked_as_kept, marked_text
-from steelyard.web.record_points import PHASES
-from steelyard.web.today import at_hour
+from steelyard.telling.changes import changes_said, way_said
+from steelyard.telling.days import at_hour
+from steelyard.telling.marks import marked, marked_as_kept, marked_text
+from steelyard.telling.record_points import PHASES
 from steelyard.words import cautions as caution_codes
 from steelyard.words import say
 
