@@ -59,7 +59,7 @@ bench: $(DEV)    ## ratios against their bounds; exit 1 when over
 pictures: $(DEV) chromium ## make the pictures of the documents again
 	@$(BIN)/python tools/pictures.py
 
-vendor: $(BIN)/python ## renew the browser files of other people named in tools/vendor.json; needs npm
+vendor: $(BIN)/python ## renew the files of other people named in tools/vendor.json; needs npm
 	@$(BIN)/python tools/vendor.py --update
 
 wheel: $(DEV)    ## a wheel in dist/

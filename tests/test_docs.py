@@ -115,7 +115,9 @@ def test_every_command_is_documented(part: str) -> None:
     assert re.search(rf"`{part}\b", text_of("reference/commands.md"))
 
 
-@pytest.mark.parametrize("part", ["serve", "demo", "check", "export", "backup", "restore", "store verify"])
+@pytest.mark.parametrize(
+    "part", ["serve", "demo", "check", "export", "paper", "label", "backup", "restore", "store verify"]
+)
 def test_every_option_of_the_workshops_commands_is_documented(part: str) -> None:
     told = set(re.findall(r"--[a-z-]+", told_options(part))) - {"--help"}
     assert {option for option in told if option not in text_of("reference/commands.md")} == set()

@@ -1,8 +1,8 @@
-"""Files of other people that the browser needs: check them against their lock, or renew them.
+"""Files of other people that browser and paper need: check them against their lock, or renew them.
 
     python tools/vendor.py            check; needs no network; exit 1 with one line per doubt
     python tools/vendor.py --update   fetch what vendor.json names with `npm pack`, copy single files and each
-                                      licence, write vendor.lock
+                                      licence, write the vendor.lock of each folder
 
 There is no build step: a file is taken as published, or not at all.
 """
@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import Any
 
 HERE = Path(__file__).resolve().parent
-FOLDER = HERE.parent / "src" / "steelyard" / "web" / "static" / "vendor"
+PACKAGE = HERE.parent / "src" / "steelyard"
 LOCK = "vendor.lock"
 Lock = dict[str, dict[str, Any]]  # file name: what is known of it
 
@@ -34,7 +34,9 @@ class Parcel:
     npm: str
     version: str
     licence: str
+    folder: str  # in our package, where its files lie
     files: dict[str, str]  # our name: its name in the package
+    licence_in_package: str = "LICEN"  # how the name of its licence text begins there
 
     @property
     def licence_file(self) -> str:
@@ -48,6 +50,14 @@ def wanted() -> list[Parcel]:
     return [Parcel(name=name, **facts) for name, facts in asked.items()]
 
 
+def by_folder() -> dict[str, list[Parcel]]:
+    """Folder in our package: the parcels whose files lie there."""
+    parcels = wanted()
+    return {
+        folder: [p for p in parcels if p.folder == folder] for folder in {p.folder: None for p in parcels}
+    }
+
+
 def read_lock(folder: Path) -> Lock:
     """The lock of a folder; empty when there is none."""
     path = folder / LOCK
@@ -59,7 +69,7 @@ def sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def doubts(folder: Path) -> Iterator[str]:
+def doubts(folder: Path, parcels: list[Parcel]) -> Iterator[str]:
     """All that speaks against the files in `folder`; nothing yielded means they are what the lock says."""
     lock = read_lock(folder)
     present = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()} - {LOCK}
@@ -68,7 +78,7 @@ def doubts(folder: Path) -> Iterator[str]:
     for name in sorted(present & lock.keys()):
         if sha256((folder / name).read_bytes()) != lock[name]["sha256"]:
             yield f"{name}: is not the file that was locked"
-    for parcel in wanted():
+    for parcel in parcels:
         for name in [*parcel.files, parcel.licence_file]:
             if lock.get(name, {}).get("version") != parcel.version:
                 yield f"{name}: is not of {parcel.npm} {parcel.version}, which vendor.json asks for"
@@ -94,7 +104,8 @@ def contents(parcel: Parcel, archive: Path) -> dict[str, bytes]:
     """Our name: content, of the wanted files and the licence."""
     with tarfile.open(archive) as tar:
         places = {ours: f"package/{theirs}" for ours, theirs in parcel.files.items()}
-        places[parcel.licence_file] = next(n for n in tar.getnames() if n.upper().startswith("PACKAGE/LICEN"))
+        beginning = f"package/{parcel.licence_in_package}".upper()
+        places[parcel.licence_file] = next(n for n in tar.getnames() if n.upper().startswith(beginning))
         found: dict[str, bytes] = {}
         for ours, theirs in places.items():
             stream = tar.extractfile(theirs)
@@ -104,15 +115,15 @@ def contents(parcel: Parcel, archive: Path) -> dict[str, bytes]:
     return found
 
 
-def update(folder: Path) -> None:
-    """Renew the files and the lock.
+def update(folder: Path, parcels: list[Parcel]) -> None:
+    """Renew the files of `parcels` in `folder` and its lock.
 
     Raises SystemExit when a locked version has other bytes now: what is published never changes.
     """
     before, after = read_lock(folder), {}
     folder.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch:
-        for parcel in wanted():
+        for parcel in parcels:
             archive, integrity = fetch(parcel, Path(scratch))
             for name, content in contents(parcel, archive).items():
                 known = before.get(name, {})
@@ -136,17 +147,21 @@ def update(folder: Path) -> None:
 
 def run() -> int:
     """Check, after renewing where asked; 1 when a doubt is left."""
-    reader = argparse.ArgumentParser(description="Check or renew the browser files of other people.")
+    reader = argparse.ArgumentParser(description="Check or renew the files of other people.")
     reader.add_argument("--update", action="store_true", help="fetch them again with npm and write the lock")
-    reader.add_argument("--folder", type=Path, default=FOLDER, help="another than the one in the package")
+    reader.add_argument("--package", type=Path, default=PACKAGE, help="another place of our package")
     asked = reader.parse_args()
-    if asked.update:
-        update(asked.folder)
-    found = list(doubts(asked.folder))
+    found, count = [], 0
+    for name, parcels in by_folder().items():
+        folder = asked.package / name
+        if asked.update:
+            update(folder, parcels)
+        found += doubts(folder, parcels)
+        count += len(read_lock(folder))
     for doubt in found:
         print(doubt)
     if not found:
-        print(f"{len(read_lock(asked.folder))} files are what their lock says")
+        print(f"{count} files are what their lock says")
     return int(bool(found))
 
 

@@ -16,6 +16,8 @@ DEEDS = {
     "/welcome": ("put /api/settings", "post /api/people"),
     "/who": ("header Steelyard-Person", "post /api/people"),
     "/settings": ("put /api/settings",),
+    "/settings/logo": ("put /api/settings/logo",),
+    "/settings/logo/drop": ("delete /api/settings/logo",),
     "/settings/device": ("header Steelyard-Device",),  # a program writes its own units and marks
     "/settings/people/{key}/forget": ("delete /api/people/{key}",),
     "/rack/new": ("post /api/tools",),
@@ -29,6 +31,8 @@ DEEDS = {
     "/rigs/weigh/{way}": ("post /api/rigs/weigh/{way}",),
     "/rigs/new/{sort}": ("post /api/rigs",),
     "/rigs/{rig}/change": ("put /api/rigs/{rig}",),
+    "/rigs/new/transducer/paper": ("post /api/rigs/paper",),
+    "/rigs/{rig}/change/paper": ("post /api/rigs/paper",),
     "/rigs/{rig}/sold": ("post /api/rigs/{rig}/sold",),
     "/bench/new": ("post /api/checks",),
     "/bench/{check}/photo": ("post /api/checks/{check}/photographs",),
@@ -65,6 +69,7 @@ DEEDS = {
 SIGHTS = {
     "/": "get /api/today",
     "/rack": "get /api/tools",
+    "/rack/labels/print": "get /api/labels",
     "/rack/{tool}": "get /api/tools/{tool}",
     "/rack/{tool}/pivot": "get /api/tools/{tool}/pivot",
     "/rigs": "get /api/rigs",
@@ -85,6 +90,8 @@ SIGHTS = {
     "/book/{record:int}": f"get {RECORD}",
     "/book/{record:int}/form.toml": f"get {RECORD}/form",
     "/book/{record:int}/content.json": f"get {RECORD}",
+    "/book/{record:int}/record.pdf": f"get {RECORD}/paper",
+    "/book/{record:int}/dcc.xml": f"get {RECORD}/dcc",
     "/book/chain": "get /api/chain/printed",
     "/files/{digest}": "get /api/files/{digest}",
     "/reckon": "get /api/reckon",
@@ -95,6 +102,8 @@ SIGHTS = {
 """By the address of a page that shows what is kept: where a program reads it."""
 FORMS_ALONE = {
     "/welcome",
+    "/rack/labels",
+    "/rack/labels/sheet",
     "/rack/new",
     "/rack/{tool}/change",
     "/rigs/new",

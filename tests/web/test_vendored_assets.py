@@ -12,45 +12,52 @@ from typing import Any
 import pytest
 
 ROOT = Path(__file__).parent.parent.parent
-VENDOR = ROOT / "src/steelyard/web/static/vendor"
-LOCK: dict[str, dict[str, Any]] = json.loads((VENDOR / "vendor.lock").read_text("utf-8"))
-# Words that stand in the text of each licence (from memory).
+PACKAGE = ROOT / "src/steelyard"
+FOLDERS = ("web/static/vendor", "paper/fonts")
+LOCKS: dict[str, dict[str, dict[str, Any]]] = {
+    folder: json.loads((PACKAGE / folder / "vendor.lock").read_text("utf-8")) for folder in FOLDERS
+}
+EACH = [(folder, name) for folder, lock in LOCKS.items() for name in lock]
+# Words that stand in the text of each licence (from memory), capitals aside.
 WORDS = {
     "0BSD": "Permission to use, copy, modify, and/or distribute",
     "OFL-1.1": "SIL OPEN FONT LICENSE Version 1.1",
 }
 
 
-def test_nothing_lies_there_but_what_is_locked() -> None:
-    assert {path.name for path in VENDOR.iterdir()} == {"vendor.lock", *LOCK}
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_nothing_lies_there_but_what_is_locked(folder: str) -> None:
+    assert {path.name for path in (PACKAGE / folder).iterdir()} == {"vendor.lock", *LOCKS[folder]}
 
 
-@pytest.mark.parametrize("name", LOCK)
-def test_each_file_is_the_one_that_was_locked(name: str) -> None:
-    content = (VENDOR / name).read_bytes()
-    assert (hashlib.sha256(content).hexdigest(), len(content)) == (LOCK[name]["sha256"], LOCK[name]["bytes"])
+@pytest.mark.parametrize(("folder", "name"), EACH)
+def test_each_file_is_the_one_that_was_locked(folder: str, name: str) -> None:
+    content, locked = (PACKAGE / folder / name).read_bytes(), LOCKS[folder][name]
+    assert (hashlib.sha256(content).hexdigest(), len(content)) == (locked["sha256"], locked["bytes"])
 
 
-@pytest.mark.parametrize("name", LOCK)
-def test_each_file_has_its_licence_beside_it(name: str) -> None:
-    text = (VENDOR / LOCK[name]["licence_file"]).read_text("utf-8")
-    assert WORDS[LOCK[name]["licence"]] in text
+@pytest.mark.parametrize(("folder", "name"), EACH)
+def test_each_file_has_its_licence_beside_it(folder: str, name: str) -> None:
+    locked = LOCKS[folder][name]
+    text = (PACKAGE / folder / locked["licence_file"]).read_text("utf-8")
+    assert WORDS[locked["licence"]] in text
 
 
-def test_the_lock_names_no_place_in_the_network() -> None:
-    assert "://" not in (VENDOR / "vendor.lock").read_text("utf-8")
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_the_lock_names_no_place_in_the_network(folder: str) -> None:
+    assert "://" not in (PACKAGE / folder / "vendor.lock").read_text("utf-8")
 
 
-def verdict(folder: Path) -> tuple[int, str]:
-    """Exit and words of the command that checks a folder."""
-    command = [sys.executable, str(ROOT / "tools/vendor.py"), "--folder", str(folder)]
+def verdict(package: Path) -> tuple[int, str]:
+    """Exit and words of the command that checks the folders in a package."""
+    command = [sys.executable, str(ROOT / "tools/vendor.py"), "--package", str(package)]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     assert done.stderr == ""
     return done.returncode, done.stdout
 
 
 def test_the_command_finds_nothing_wrong_here() -> None:
-    assert verdict(VENDOR) == (0, f"{len(LOCK)} files are what their lock says\n")
+    assert verdict(PACKAGE) == (0, f"{len(EACH)} files are what their lock says\n")
 
 
 def changed(folder: Path) -> None:
@@ -73,17 +80,25 @@ def older(folder: Path) -> None:
     path.write_text(json.dumps(lock), "utf-8")
 
 
+def swapped(folder: Path) -> None:
+    (folder / "noto-sans-400.ttf").write_bytes((folder / "noto-sans-700.ttf").read_bytes())
+
+
 @pytest.mark.parametrize(
-    ("harm", "words"),
+    ("harm", "folder", "words"),
     [
-        (changed, "htmx.min.js: is not the file that was locked"),
-        (removed, "htmx.LICENSE.txt: stands in the lock, is not in the folder"),
-        (added, "other.js: is in the folder, not in the lock"),
-        (older, "htmx.min.js: is not of htmx.org 4.0.1, which vendor.json asks for"),
+        (changed, FOLDERS[0], "htmx.min.js: is not the file that was locked"),
+        (removed, FOLDERS[0], "htmx.LICENSE.txt: stands in the lock, is not in the folder"),
+        (added, FOLDERS[0], "other.js: is in the folder, not in the lock"),
+        (added, FOLDERS[1], "other.js: is in the folder, not in the lock"),
+        (swapped, FOLDERS[1], "noto-sans-400.ttf: is not the file that was locked"),
+        (older, FOLDERS[0], "htmx.min.js: is not of htmx.org 4.0.1, which vendor.json asks for"),
     ],
 )
-def test_the_command_finds_harm(harm: Callable[[Path], None], words: str, tmp_path: Path) -> None:
-    copy = tmp_path / "vendor"
-    shutil.copytree(VENDOR, copy)
-    harm(copy)
-    assert verdict(copy) == (1, words + "\n")
+def test_the_command_finds_harm(
+    harm: Callable[[Path], None], folder: str, words: str, tmp_path: Path
+) -> None:
+    for each in FOLDERS:
+        shutil.copytree(PACKAGE / each, tmp_path / each)
+    harm(tmp_path / folder)
+    assert verdict(tmp_path) == (1, words + "\n")

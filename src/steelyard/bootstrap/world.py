@@ -29,7 +29,7 @@ class SystemDice:
 class Photographs:
     """Photographs scaled down, without their position data."""
 
-    def develop(self, content: bytes) -> tuple[bytes, str]:
+    def develop(self, content: bytes, *, most_bytes: int = 2_000_000) -> tuple[bytes, str]:
         """Content and media type. Raises InputRefused."""
-        photograph = keep_photograph(content)
+        photograph = keep_photograph(content, most_bytes=most_bytes)
         return photograph.content, photograph.media_type

@@ -146,7 +146,7 @@ class Dice(Protocol):
 class Darkroom(Protocol):
     """Makes a photograph fit to be kept."""
 
-    def develop(self, content: bytes) -> tuple[bytes, str]:
+    def develop(self, content: bytes, *, most_bytes: int = 2_000_000) -> tuple[bytes, str]:
         """Scaled down, its position data removed; content and media type. Raises InputRefused."""
 
 

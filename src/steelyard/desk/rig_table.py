@@ -65,6 +65,7 @@ ROW_COLUMNS = (Column("at", "torque"), Column("U", "%"))
 MARKED_IN_A_ROW = (*ROW_COLUMNS, Column("stated", "%"), Column("k", "number"))
 HERE_IN_THE_KIT = re.compile(r"kit\.(?:(?:scale|mass) 1\.)?(.+)")
 A_ROW = re.compile(r"kit\.paper\.row (\d+)\.(\w+)")
+A_PAPER_ROW = re.compile(r"row\d+_\w+")
 ELSEWHERE = {
     "load, material": "material",
     "weight, nominal value": "value",
@@ -115,6 +116,11 @@ def marked_rig(sort: str, typed: Mapping[str, str], mark: str | None) -> dict[st
     return marked
 
 
+def is_of_paper(field: str) -> bool:
+    """A field of the page belongs to the paper of a rig."""
+    return field.startswith("paper.") or A_PAPER_ROW.fullmatch(field) is not None
+
+
 def still_reads(body: Body, shelf: Shelf) -> bool:
     """A check would still read this rig, with the rest of the shop as it is."""
     try:
@@ -130,11 +136,16 @@ def typed_rig(body: Body, *, torque_unit: str) -> dict[str, str]:
     torque_unit: stands beside the fields of torques; a unit that stands beside a field is not repeated in it.
     """
     table, columns = body["table"], RIG_COLUMNS[body["sort"]]
-    typed = {
+    return {
         **bare(typed_again(table, columns), columns, torque_unit=torque_unit),
         "notes": body.get("notes") or "",
+        **typed_paper(table.get("paper", {}), torque_unit=torque_unit),
     }
-    paper = table.get("paper", {})
+
+
+def typed_paper(paper: Mapping[str, Any], *, torque_unit: str) -> dict[str, str]:
+    """The same of a paper alone. paper: its table, empty where there is none."""
+    typed: dict[str, str] = {}
     of_paper = bare(typed_again(paper, PAPER_COLUMNS), PAPER_COLUMNS, torque_unit=torque_unit)
     typed |= {f"paper.{name}": text for name, text in of_paper.items()}
     for number, row in enumerate(paper.get("row", []), 1):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from steelyard.desk.acting import Acting
+from steelyard.desk.label_address import read_label_address
 from steelyard.desk.ports import Ledger
 from steelyard.desk.typed_table import Column, marked_as, typed_again, typed_table, without_unit
 from steelyard.errors import InputRefused
@@ -16,6 +17,10 @@ USUAL_UNIT = "N·m"
 UNIT_CHOICES = ("N·m", "lbf·ft", "lbf·in", "kgf·m", "kgf·cm", "cN·m")
 DecimalMark = Literal[".", ","]
 DECIMAL_MARKS: tuple[DecimalMark, ...] = (".", ",")
+PaperSize = Literal["a4", "letter"]
+PAPER_SIZES: tuple[PaperSize, ...] = ("a4", "letter")
+LETTER_UNITS = ("lbf·ft", "lbf·in")
+"""Where torques are written in them, paper is cut in inches too."""
 PLACE_COLUMNS = (Column("latitude", "°"), Column("height", "m"), Column("gravity", "m/s²"))
 LONGEST_NAME = 80
 LATITUDE_SIDE = re.compile(r"^([\d.,]+) *([NnSs])$")
@@ -25,13 +30,18 @@ LATITUDE_SIDE = re.compile(r"^([\d.,]+) *([NnSs])$")
 class Settings:
     """What a workshop said of itself; each has a value that stands in where nothing was said.
 
-    place: table `place` of the check form.
+    place: table `place` of the check form. paper: the size of what is printed; logo: digest of the picture
+    that stands at its head, None where there is none. label_address: what the codes on labels begin with,
+    empty where none was said.
     """
 
     name: str
     place: Mapping[str, Any]
     unit: str
     decimal_mark: DecimalMark
+    paper: PaperSize
+    logo: str | None
+    label_address: str
     is_set: bool
 
     @property
@@ -53,13 +63,21 @@ def settings(ledger: Ledger) -> Settings:
     """What the workshop said, or what stands in for it."""
     body = ledger.document(THE_WORKSHOP) or {}
     said = body.get("settings", {})
+    unit = said.get("unit", USUAL_UNIT)
     return Settings(
         name=said.get("name", ""),
         place=said.get("place", {}),
-        unit=said.get("unit", USUAL_UNIT),
+        unit=unit,
         decimal_mark="," if said.get("decimal_mark") == "," else ".",
-        is_set=bool(said),
+        paper=_paper(said.get("paper"), unit),
+        logo=said.get("logo"),
+        label_address=said.get("label_address", ""),
+        is_set="name" in said,
     )
+
+
+def _paper(said: str | None, unit: str) -> PaperSize:
+    return next((size for size in PAPER_SIZES if size == said), "letter" if unit in LETTER_UNITS else "a4")
 
 
 def place_again(place: Mapping[str, Any]) -> dict[str, str]:
@@ -69,9 +87,11 @@ def place_again(place: Mapping[str, Any]) -> dict[str, str]:
 
 
 def set_workshop(acting: Acting, typed: Mapping[str, str]) -> None:
-    """Keep name, place, unit and decimal mark; what is left empty takes its usual value.
+    """Keep name, place, unit, decimal mark and paper; what is left empty takes its usual value. The address
+    on labels is kept where it is typed, taken away where it is empty, and left where it is not asked for.
 
-    Raises InputRefused with the field: `name`, `latitude`, `height`, `gravity`, `unit`, `decimal_mark`.
+    Raises InputRefused with the field: `name`, `latitude`, `height`, `gravity`, `unit`, `decimal_mark`,
+    `paper`, `label_address`.
     """
     acting.write(_settings_draft(typed))
 
@@ -133,7 +153,10 @@ def _settings_draft(typed: Mapping[str, str]) -> Draft:
     unit = fields.choice("unit", str, list(UNITS[Dimension.TORQUE])) or USUAL_UNIT
     mark = fields.choice("decimal_mark", str, list(DECIMAL_MARKS)) or "."
     place = _place(marked_as(typed, PLACE_COLUMNS, mark), unit)
-    payload = {"name": name, "place": place, "unit": unit, "decimal_mark": mark}
+    paper = fields.choice("paper", str, list(PAPER_SIZES))
+    payload = {"name": name, "place": place, "unit": unit, "decimal_mark": mark, "paper": paper}
+    if "label_address" in typed:
+        payload["label_address"] = read_label_address(typed["label_address"])
     return Draft(Kind.WORKSHOP_SET, THE_WORKSHOP, payload)
 
 

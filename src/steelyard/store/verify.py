@@ -135,8 +135,8 @@ def _folded(
             yield from _breaks(connection, row, entry)
         if entry is not None and (entry.number, entry.kind, entry.subject, entry.at, entry.who) != row[:5]:
             yield _grave("entry-misfiled", number=row.number)
-        if entry is not None and entry.kind == Kind.ATTACHMENT_KEPT:
-            yield from _missing_file(connection, entry)
+        if entry is not None and (kept := _kept_file(entry)):
+            yield from _missing_file(connection, entry, kept)
         if is_sound:
             body = _next(body, entry)
             is_sound = body is not None
@@ -171,8 +171,14 @@ def _breaks(connection: sa.Connection, row: EntryRow, entry: Entry | None) -> It
         yield _grave("chain-joint", number=row.number)
 
 
-def _missing_file(connection: sa.Connection, entry: Entry) -> Iterator[Finding]:
-    digest = str(entry.payload.get("file"))
+def _kept_file(entry: Entry) -> str | None:
+    """Digest of the file that an entry names: a photograph, or the logo of the workshop."""
+    name = {Kind.ATTACHMENT_KEPT: "file", Kind.WORKSHOP_SET: "logo"}.get(Kind(entry.kind))
+    digest = entry.payload.get(name) if name else None
+    return None if digest is None else str(digest)
+
+
+def _missing_file(connection: sa.Connection, entry: Entry, digest: str) -> Iterator[Finding]:
     if connection.scalar(sa.select(FILE.c.size).where(FILE.c.digest == digest)) is None:
         yield _grave("file-missing", digest=digest, number=entry.number)
 

@@ -4,9 +4,10 @@ In: bodies and views of the desk, the decimal mark of the reader. Out: lines, ro
 Judges nothing anew: the digits of a sealed record stand. Refuses nothing.
 """
 
-from steelyard.telling import record_points, record_words
+from steelyard.telling import record_budget, record_points, record_words
 from steelyard.telling.changes import changes_said, point_name, way_said
 from steelyard.telling.days import at_hour, day_in_words
+from steelyard.telling.happened import why
 from steelyard.telling.judged import cause_said, doubt_said, judged_phases
 from steelyard.telling.marks import (
     marked,
@@ -29,9 +30,11 @@ __all__ = [
     "marked_as_kept",
     "marked_text",
     "point_name",
+    "record_budget",
     "record_points",
     "record_words",
     "said_in_mark",
     "texts_in",
     "way_said",
+    "why",
 ]

@@ -105,7 +105,7 @@ def _decided(content: Mapping[str, Any]) -> Iterator[str]:
     point = deciding(content)
     if point is not None:
         cause, code = _cause(point), "check-decides" if _cause(point) else "check-worst"
-        yield say(code, point=_name(point), cause=cause, share=used_up_percent(point)).strip()
+        yield say(code, point=name_of_point(point), cause=cause, share=used_up_percent(point)).strip()
     if content["restricted_range"]:
         lowest, highest = content["restricted_range"]
         yield say("check-restricted", lowest=lowest, highest=highest).strip()
@@ -133,7 +133,8 @@ def _pattern(content: Mapping[str, Any], mark: str) -> Iterator[str]:
         )
 
 
-def _name(point: Mapping[str, Any]) -> str:
+def name_of_point(point: Mapping[str, Any]) -> str:
+    """A point: target and direction."""
     return f"{point['target']} {say('direction-' + point['direction'])}"
 
 
@@ -143,7 +144,7 @@ def _point(body: Body, phase: str, point: Mapping[str, Any], mark: str) -> Point
     shown = "record-pull-shown" if figures.is_load_known else "record-pull-torque"
     by_answers = point.get("threshold") is not None
     return PointWords(
-        name=_name(point),
+        name=name_of_point(point),
         verdict=point["verdict"],
         bolts=bolts_get(point, content, mark),
         verdict_line=_verdict_line(point, mark),
@@ -231,13 +232,17 @@ def _threshold_lines(
 
 def _pulls(point: Mapping[str, Any], figures: PointFigures, mark: str) -> Iterator[PullWords]:
     for i, (pull, torque) in enumerate(zip(point["pulls"], figures.pulls, strict=True), 1):
-        alone, remark = pull["iso_deviation_percent"], ""
-        if pull["struck_out"] is not None:
-            remark = say("pull-struck", reason=pull["struck_out"]).strip()
-        elif pull["never_clicked"]:
-            remark = say("pull-never").strip()
+        alone = pull["iso_deviation_percent"]
         deviation = "" if alone is None else say("pull-deviation", percent=marked(alone, mark))
-        yield PullWords(i, _figure(torque, figures, mark), deviation, as_shown(pull["typed"]), remark)
+        said = _figure(torque, figures, mark), deviation, as_shown(pull["typed"])
+        yield PullWords(i, *said, pull_remark(pull))
+
+
+def pull_remark(pull: Mapping[str, Any]) -> str:
+    """Why a kept pull does not count; empty where it does."""
+    if pull["struck_out"] is not None:
+        return say("pull-struck", reason=pull["struck_out"]).strip()
+    return say("pull-never").strip() if pull["never_clicked"] else ""
 
 
 def _budget(point: Mapping[str, Any], mark: str) -> Chart | None:

@@ -65,18 +65,10 @@ def _judged_by(content: Mapping[str, Any], mark: str) -> Iterator[Row]:
             highest=tool["highest"],
         )
     )
-    number = kit["certificate"]
-    paper = say("paper-traceable", certificate=number) if number else say("paper-none")
-    yield headed(say("check-kit", kit=kit["name"], paper=paper))
-    if kit["paper"] is not None:
-        unsaid = say("record-paper-not-said")
-        yield (
-            say("record-papers"),
-            say(
-                "record-paper",
-                **{key: kit["paper"][key] or unsaid for key in ("laboratory", "issued", "due")},
-            ),
-        )
+    yield headed(say("check-kit", kit=kit["name"], paper=paper_said(kit)))
+    papers = papers_said(kit)
+    if papers:
+        yield say("record-papers"), papers
     yield headed(
         say(
             "check-limit",
@@ -86,10 +78,30 @@ def _judged_by(content: Mapping[str, Any], mark: str) -> Iterator[Row]:
             source=limit["source"],
         )
     )
+    yield headed(say("check-rule", rule=rule_said(content)))
+
+
+def paper_said(kit: Mapping[str, Any]) -> str:
+    """The certificate of a kept kit, or that there is none."""
+    number = kit["certificate"]
+    return say("paper-traceable", certificate=number) if number else say("paper-none")
+
+
+def papers_said(kit: Mapping[str, Any]) -> str:
+    """Whose paper a kept kit has, and how long it lasts; empty where it has none."""
+    if kit["paper"] is None:
+        return ""
+    unsaid = say("record-paper-not-said")
+    return say(
+        "record-paper", **{key: kit["paper"][key] or unsaid for key in ("laboratory", "issued", "due")}
+    )
+
+
+def rule_said(content: Mapping[str, Any]) -> str:
+    """The rule by which a kept content was judged."""
     rule = say(f"rule-{content['rule']}")
-    if any(point.get("threshold") for point in content["points"]):
-        rule = say("of-answers", rule=rule)
-    yield headed(say("check-rule", rule=rule))
+    is_by_answers = any(point.get("threshold") for point in content["points"])
+    return say("of-answers", rule=rule) if is_by_answers else rule
 
 
 def _conditions(content: Mapping[str, Any], mark: str) -> str:

@@ -20,6 +20,7 @@ from steelyard.web.api_sent import REFUSALS
 
 ROOMS = (
     "api_rack",
+    "api_labels",
     "api_pivot",
     "api_weigh",
     "api_rigs",

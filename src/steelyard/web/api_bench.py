@@ -59,15 +59,13 @@ from steelyard.web.api_check import (
     check_answer,
     point_answer,
 )
-from steelyard.web.api_sent import Asked, SentKnowing, Text, Token
+from steelyard.web.api_sent import PHOTOGRAPH, Asked, SentKnowing, Text, Token
 from steelyard.web.asked import Ask, Typed
 from steelyard.words import say
 
 router = APIRouter(prefix="/api/checks", tags=["bench"])
 PullNumber = Annotated[int, Path(description="The number of its entry.")]
 PointNumber = Annotated[int, Path(description="Its place in the plan, from 0.")]
-PICTURES = {kind: {"schema": {"type": "string", "format": "binary"}} for kind in ("image/jpeg", "image/png")}
-PHOTOGRAPH = {"requestBody": {"content": PICTURES, "required": True}}
 
 
 @router.get("")

@@ -17,12 +17,17 @@ from steelyard.desk import (
     record_form,
     same_record,
 )
+from steelyard.desk.on_paper import page_size, record_to_print
 from steelyard.errors import NotFound
+from steelyard.paper import record_paper
+from steelyard.paper.dcc import dcc_of
 from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Token, finding_answer
 from steelyard.web.asked import Typed
 
 router = APIRouter(tags=["book"])
 FORM = {"application/toml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
+XML = {"application/xml": {"schema": {"type": "string"}}}
+PDF = {"application/pdf": {"schema": {"type": "string", "format": "binary"}}}
 PICTURE = {"image/jpeg": {"schema": {"type": "string", "format": "binary"}}}
 Number = Annotated[str, Field(max_length=20)]
 
@@ -146,6 +151,23 @@ def get_form(ask: Asked, record: int, phase: str = "") -> Response:
     """One phase of it as a check form: as-found or as-left; left out, the one the tool left with."""
     content = record_form(ask.workshop.ledger, record, phase or None)
     return Response(content, media_type="application/toml")
+
+
+@router.get("/api/records/{record}/paper", response_class=Response, responses={200: {"content": PDF}})
+def get_paper(ask: Asked, record: int, page: str = "") -> Response:
+    """It as a PDF: a4 or letter; left out, the paper of the workshop."""
+    size = page_size(page)
+    printed = record_to_print(ask.workshop.ledger, record)
+    paper = record_paper(printed, page=size, is_demo=ask.workshop.is_demo)
+    return Response(paper.content, media_type="application/pdf")
+
+
+@router.get("/api/records/{record}/dcc", response_class=Response, responses={200: {"content": XML}})
+def get_dcc(ask: Asked, record: int) -> Response:
+    """It in the open exchange format DCC 3.3.0."""
+    export = record_export(ask.workshop.ledger, record)
+    content = dcc_of(export, workshop=ask.settings.name, is_demo=ask.workshop.is_demo)
+    return Response(content, media_type="application/xml")
 
 
 @router.post("/api/records/{record}/correction", status_code=201)

@@ -4,9 +4,11 @@ from dataclasses import asdict
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
+from fastapi import Body as Sent
 from pydantic import BaseModel, ConfigDict
 
 from steelyard.desk import (
+    LARGEST_BYTES,
     Ability,
     AbilityPoint,
     Body,
@@ -24,10 +26,12 @@ from steelyard.desk import (
     tools_for,
 )
 from steelyard.errors import InputRefused, NotFound
+from steelyard.paper.dcc import paper_of_dcc
 from steelyard.web.api_sent import Asked, FindingAnswer, SentKnowing, Text, TextsSent, finding_answer
 from steelyard.web.asked import Ask
 
 router = APIRouter(prefix="/api/rigs", tags=["rigs"])
+XML = {"application/xml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
 
 
 class RigTyped(TextsSent):
@@ -44,6 +48,13 @@ class NewRigTyped(RigTyped):
     """The same with `sort`: scale, mass, hung-weight, drum or transducer."""
 
     sort: Text = ""
+
+
+class PaperAnswer(BaseModel):
+    """A paper as table `kit.paper` of a check form. findings: what was left out of it, what it lacks."""
+
+    paper: dict[str, Any]
+    findings: list[FindingAnswer]
 
 
 class SoldTyped(SentKnowing):
@@ -169,6 +180,13 @@ def post_rig(ask: Asked, body: NewRigTyped) -> RigAnswer:
     """Keep a new rig."""
     typed = body.typed()
     return get_rig(ask, add_rig(ask.acting(typed), body.sort, typed.values))
+
+
+@router.post("/paper", openapi_extra={"requestBody": {"content": XML, "required": True}})
+def read_paper(content: Annotated[bytes, Sent(media_type="application/xml")]) -> PaperAnswer:
+    """What a transducer's certificate in XML says, as a paper to be looked over; nothing is kept."""
+    read = paper_of_dcc(content, field="content", name="XML")
+    return PaperAnswer(paper=read.table, findings=[finding_answer(note) for note in read.notes])
 
 
 @router.put("/{rig}")

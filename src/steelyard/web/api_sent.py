@@ -17,6 +17,8 @@ from steelyard.words import say
 LONGEST_TEXT, LONGEST_TOKEN = 4000, 100
 LARGEST_NUMBER = 2**53 - 1
 """Beyond it a whole number of JSON is not exact (RFC 8785, 3.2.2.3)."""
+PICTURES = {kind: {"schema": {"type": "string", "format": "binary"}} for kind in ("image/jpeg", "image/png")}
+PHOTOGRAPH = {"requestBody": {"content": PICTURES, "required": True}}
 PERSON, DEVICE = "Steelyard-Person", "Steelyard-Device"
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated
 
-from fastapi import APIRouter, Path
+from fastapi import APIRouter, Body, Path
 from pydantic import BaseModel, ConfigDict, Field
 
 from steelyard.desk import (
@@ -22,11 +22,21 @@ from steelyard.desk import (
     settings,
 )
 from steelyard.desk.answer import Answer
+from steelyard.desk.on_paper import LARGEST_LOGO, drop_logo, keep_logo
 from steelyard.desk.reckon_asked import reckon_asked
 from steelyard.desk.reckon_rack import MOST_TOOLS, forms_of_tools, forms_that_may_do
 from steelyard.errors import InputRefused, NotFound
-from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Unbroken, finding_answer
-from steelyard.web.asked import Ask
+from steelyard.web.api_sent import (
+    PHOTOGRAPH,
+    Asked,
+    FindingAnswer,
+    Sent,
+    Text,
+    Token,
+    Unbroken,
+    finding_answer,
+)
+from steelyard.web.asked import Ask, Typed
 from steelyard.web.reckon_fields import ABOUT_CHECKS, QUESTIONS, blanks_of
 from steelyard.words import say
 
@@ -60,7 +70,8 @@ class TodayAnswer(Today):
 
 
 class SettingsTyped(Sent):
-    """Name, place, usual unit and decimal mark; what is left out takes its usual value."""
+    """Name, place, usual unit and decimal mark; what is left out takes its usual value, but for the address
+    on labels, which stays."""
 
     name: Text = ""
     latitude: Text = ""
@@ -68,6 +79,8 @@ class SettingsTyped(Sent):
     gravity: Text = ""
     unit: Text = ""
     decimal_mark: Text = ""
+    label_address: Text = ""
+    paper: Text = ""
 
 
 class PersonTyped(Sent):
@@ -119,6 +132,23 @@ def put_settings(ask: Asked, body: SettingsTyped) -> Settings:
     """Keep the settings, all of them."""
     typed = body.typed()
     set_workshop(ask.acting(typed), typed.values)
+    return settings(ask.workshop.ledger)
+
+
+@router.put("/settings/logo", tags=["settings"], openapi_extra=PHOTOGRAPH)
+def put_logo(
+    ask: Asked, content: Annotated[bytes, Body(media_type="image/jpeg")], submission: Token | None = None
+) -> Settings:
+    """Keep a logo: the body is the picture; `logo` in the answer is its digest, found at /api/files."""
+    typed = Typed({"submission": submission} if submission else {})
+    keep_logo(ask.acting(typed), *ask.workshop.darkroom.develop(content, most_bytes=LARGEST_LOGO))
+    return settings(ask.workshop.ledger)
+
+
+@router.delete("/settings/logo", tags=["settings"])
+def delete_logo(ask: Asked) -> Settings:
+    """Print without a logo from now on."""
+    drop_logo(ask.acting())
     return settings(ask.workshop.ledger)
 
 

@@ -32,6 +32,7 @@ NO_TELEMETRY: TelemetryConfig = {
 NOT_SO = {400: "request-not-readable", 404: "page-not-there", 413: "request-too-large"}
 ROOMS = (
     "today",
+    "labels",  # before the rack, whose tools stand at /rack/{tool}
     "rack",
     "pivot",
     "weighing",

@@ -16,6 +16,7 @@ WHO_COOKIE, DEVICE_COOKIE = "steelyard_who", "steelyard_device"
 UNIT_COOKIE, MARK_COOKIE = "steelyard_unit", "steelyard_mark"
 LONGEST_KEY = 40
 MOST_FIELDS = 2000
+LARGEST_PHOTOGRAPH = 25_000_000
 MOST_BYTES = 2_000_000  # of one text field: more than the largest check file, which is refused in words
 
 

@@ -50,7 +50,7 @@ from steelyard.web.adjust_words import (
     turn_rows,
     where_notes,
 )
-from steelyard.web.asked import Ask, Asked, Typed, TypedForm
+from steelyard.web.asked import LARGEST_PHOTOGRAPH, Ask, Asked, Typed, TypedForm
 from steelyard.web.kit_words import KitChoice, kit_choice, not_reckoned
 from steelyard.web.load_words import load_hints
 from steelyard.web.pages import Form, page, see
@@ -62,7 +62,6 @@ router = APIRouter(prefix="/bench")
 OTHER_PAGES = (Step.AS_FOUND, Step.AS_LEFT, Step.VERDICT)
 RECKONED_AT_ONCE = 4  # kits; each takes some tenths of a second
 SAID_WAY = "was-"  # before the way that a turn was really made
-LARGEST_PHOTOGRAPH = 25_000_000
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from urllib.parse import urlencode
 
 from fastapi import APIRouter
-from fastapi.responses import HTMLResponse, JSONResponse, Response
+from fastapi.responses import HTMLResponse, Response
 
 from steelyard.desk import (
     LARGEST_BYTES,
@@ -21,7 +21,10 @@ from steelyard.desk import (
     same_record,
     tool_asked,
 )
+from steelyard.desk.on_paper import page_size, record_json, record_to_print
 from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.paper import record_paper
+from steelyard.paper.dcc import dcc_of
 from steelyard.telling import record_points, record_words
 from steelyard.web import chain
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
@@ -148,10 +151,27 @@ def form_toml(ask: Asked, record: int, phase: str = "") -> Response:
 
 
 @router.get("/book/{record:int}/content.json")
-def content_json(ask: Asked, record: int) -> JSONResponse:
+def content_json(ask: Asked, record: int) -> Response:
     """Everything in it."""
+    content = record_json(ask.workshop.ledger, record)
+    return Response(content, media_type="application/json", headers=_named(f"record-{record}.json"))
+
+
+@router.get("/book/{record:int}/record.pdf")
+def on_paper(ask: Asked, record: int, page: str = "") -> Response:
+    """It as a PDF, to be printed, sent and kept."""
+    size = page_size(page)
+    printed = record_to_print(ask.workshop.ledger, record)
+    paper = record_paper(printed, page=size, is_demo=ask.workshop.is_demo)
+    return Response(paper.content, media_type="application/pdf", headers=_named(f"record-{record}.pdf"))
+
+
+@router.get("/book/{record:int}/dcc.xml")
+def dcc_xml(ask: Asked, record: int) -> Response:
+    """Everything in it as a Digital Calibration Certificate."""
     export = record_export(ask.workshop.ledger, record)
-    return JSONResponse(export, headers=_named(f"record-{record}.json"))
+    content = dcc_of(export, workshop=ask.settings.name, is_demo=ask.workshop.is_demo)
+    return Response(content, media_type="application/xml", headers=_named(f"record-{record}.xml"))
 
 
 def _named(name: str) -> dict[str, str]:

@@ -18,8 +18,7 @@ from steelyard.desk import (
     ToolView,
     limit_choices,
 )
-from steelyard.desk.typed_table import as_shown
-from steelyard.telling import marked, marked_as_kept
+from steelyard.telling import marked, marked_as_kept, why
 from steelyard.words import say
 
 Choices = list[tuple[str, str]]
@@ -162,19 +161,6 @@ def taps(view: ToolView) -> Choices:
 def log_rows(events: tuple[Happened, ...], mark: str) -> list[tuple[str, str, str, str]]:
     """What happened, the latest first."""
     return [(e.day, say(f"rack-log-{e.what}"), why(e, mark), e.who or "") for e in events]
-
-
-def why(happened: Happened, mark: str) -> str:
-    """What was noted, or the record that brought it about."""
-    if happened.record is not None:
-        return say("rack-by-record", record=happened.record)
-    if happened.pivot is not None:
-        loads = {name: as_shown(text) for name, text in happened.pivot.items()}
-        return say("rack-by-pivot", **{**loads, "pivot": marked_as_kept(happened.pivot["pivot"], mark)})
-    if happened.is_damage:
-        return say("rack-by-look", note=happened.note)
-    said = (say("rack-by-loan", who=happened.to) if happened.to else "", happened.note or "")
-    return " ".join(text for text in said if text)
 
 
 def record_rows(checks: tuple[PastToolCheck, ...], mark: str) -> list[tuple[int, str, str, str, str]]:

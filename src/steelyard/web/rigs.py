@@ -1,6 +1,6 @@
 """The pages of the rigs: what the workshop measures with, and what each of them can decide."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from fastapi import APIRouter
@@ -8,6 +8,7 @@ from fastapi.responses import HTMLResponse, Response
 
 from steelyard.charts import rig_drawing
 from steelyard.desk import (
+    LARGEST_BYTES,
     MOST_ROWS,
     RIG_COLUMNS,
     SORTS,
@@ -29,18 +30,22 @@ from steelyard.desk import (
     tools_for,
     typed_rig,
 )
+from steelyard.desk.rig_table import is_of_paper, typed_paper
+from steelyard.desk.typed_table import Column
 from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.paper.dcc import paper_of_dcc
 from steelyard.telling import marked_again
 from steelyard.web import rig_words as words
 from steelyard.web import weigh_words
 from steelyard.web.alone_words import alone_words
-from steelyard.web.asked import Ask, Asked, TypedForm
+from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.pages import Form, page, see
 from steelyard.words import cautions, say
 
 router = APIRouter(prefix="/rigs")
 DRAWN = ("hung-weight", "drum", "transducer")
 STAND_IN = "kind"
+TRANSDUCER = "transducer"
 
 
 @router.get("")
@@ -100,6 +105,12 @@ def keep_rig(ask: Asked, sort: str, typed: TypedForm) -> Response:
     return see(f"/rigs/{rig}", notice="notice-weight-added" if sort == "mass" else "notice-rig-added")
 
 
+@router.post("/new/transducer/paper")
+def fill_new(ask: Asked, typed: TypedForm) -> HTMLResponse:
+    """The fields of a new transducer, its paper filled in from a certificate; nothing is kept."""
+    return _filled(ask, typed)
+
+
 @router.get("/{rig}")
 def rig(ask: Asked, rig: str) -> HTMLResponse:
     """One rig: what it can decide of a tool, and what is known of it."""
@@ -127,6 +138,34 @@ def keep_change(ask: Asked, rig: str, typed: TypedForm) -> Response:
     return see(f"/rigs/{rig}", notice="notice-rig-changed")
 
 
+@router.post("/{rig}/change/paper")
+def fill_change(ask: Asked, rig: str, typed: TypedForm) -> HTMLResponse:
+    """The same of one that is here."""
+    body = rig_body(ask.workshop.ledger, rig)
+    if body["sort"] != TRANSDUCER:
+        raise NotFound(f"{rig}, {TRANSDUCER}")
+    return _filled(ask, typed, body=body)
+
+
+def _filled(ask: Ask, typed: Typed, *, body: Body | None = None) -> HTMLResponse:
+    """The form as it was typed so far, its paper as a certificate says it."""
+    upload = typed.files.get("dcc")
+    try:
+        if upload is None:
+            raise InputRefused("dcc", None, "want-dcc-file")
+        content = upload.file.read(LARGEST_BYTES + 1)
+        read = paper_of_dcc(content, field="dcc", name=upload.filename or "", most=MOST_ROWS)
+    except InputRefused as trouble:
+        form = Form.refused(typed, trouble)
+        return _form(ask, TRANSDUCER, form, body=body, status=trouble.http_status)
+    said = typed_paper(read.table, torque_unit=ask.settings.unit)
+    numbers = [Column(name, "number") for name in said if name.startswith("row")]
+    other = {name: text for name, text in typed.values.items() if not is_of_paper(name)}
+    form = Form({**other, **marked_again(said, numbers, ask.settings.reads_by)})
+    notes = [say("dcc-read-filled"), *(say(note.code, **note.facts) for note in read.notes)]
+    return _form(ask, TRANSDUCER, form, body=body, notes=notes)
+
+
 @router.post("/{rig}/sold")
 def sell(ask: Asked, rig: str, typed: TypedForm) -> Response:
     """It is no longer here."""
@@ -138,7 +177,15 @@ def sell(ask: Asked, rig: str, typed: TypedForm) -> Response:
     return see("/rigs", notice="notice-rig-sold")
 
 
-def _form(ask: Ask, sort: str, form: Form, *, body: Body | None = None, status: int = 200) -> HTMLResponse:
+def _form(
+    ask: Ask,
+    sort: str,
+    form: Form,
+    *,
+    body: Body | None = None,
+    status: int = 200,
+    notes: Sequence[str] = (),
+) -> HTMLResponse:
     if sort not in SORTS:
         raise NotFound(f"rig {sort}")
     title = say("rig-new-sort", sort=words.sort_word(sort))
@@ -152,6 +199,7 @@ def _form(ask: Ask, sort: str, form: Form, *, body: Body | None = None, status: 
         place="rigs",
         status=status,
         form=form,
+        notes=notes,
         sort=sort,
         body=body,
         materials=words.material_choices(),

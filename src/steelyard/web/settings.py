@@ -20,9 +20,11 @@ from steelyard.desk import (
     set_workshop,
     settings,
 )
+from steelyard.desk.on_paper import LARGEST_LOGO, PAPER_SIZES, drop_logo, keep_logo
 from steelyard.errors import InputRefused, NotFound, SteelyardError
 from steelyard.web.asked import (
     DEVICE_COOKIE,
+    LARGEST_PHOTOGRAPH,
     LONGEST_KEY,
     MARK_COOKIE,
     UNIT_COOKIE,
@@ -78,6 +80,26 @@ def keep_settings(ask: Asked, typed: TypedForm) -> Response:
     except SteelyardError as trouble:
         return _settings(ask, workshop=Form.refused(typed, trouble), status=trouble.http_status)
     return see("/settings", notice="notice-settings-kept")
+
+
+@router.post("/settings/logo")
+def keep_picture(ask: Asked, typed: TypedForm) -> Response:
+    """The picture at the head of what is printed, made small as a photograph is."""
+    try:
+        upload = typed.files.get("logo")
+        content = upload.file.read(LARGEST_PHOTOGRAPH + 1) if upload is not None else b""
+        keep_logo(ask.acting(typed), *ask.workshop.darkroom.develop(content, most_bytes=LARGEST_LOGO))
+    except InputRefused as refused:
+        trouble = InputRefused("logo", refused.given, refused.wanted, **refused.facts)
+        return _settings(ask, logo=Form.refused(typed, trouble), status=refused.http_status)
+    return see("/settings", notice="notice-logo-kept")
+
+
+@router.post("/settings/logo/drop")
+def drop_picture(ask: Asked, typed: TypedForm) -> Response:
+    """Print without a logo from now on."""
+    drop_logo(ask.acting(typed))
+    return see("/settings", notice="notice-logo-dropped")
 
 
 @router.post("/settings/device")
@@ -160,7 +182,12 @@ def _who(ask: Ask, form: Form | None = None, status: int = 200) -> HTMLResponse:
 
 
 def _settings(
-    ask: Ask, *, workshop: Form | None = None, device: Form | None = None, status: int = 200
+    ask: Ask,
+    *,
+    workshop: Form | None = None,
+    device: Form | None = None,
+    logo: Form | None = None,
+    status: int = 200,
 ) -> HTMLResponse:
     said = settings(ask.workshop.ledger)
     return page(
@@ -171,6 +198,7 @@ def _settings(
         status=status,
         form=workshop or Form(_kept(said)),
         device=device or Form(_device(ask)),
+        logo=logo or Form(),
         people=_named(ask, with_borrowers=True),
         folder=str(ask.workshop.folder),
         backup=backup_said(ask)[0],
@@ -205,12 +233,19 @@ def _choices() -> dict[str, Any]:
     return {
         "units": [(unit, unit) for unit in UNIT_CHOICES],
         "marks": [(mark, say(MARK_WORDS[mark])) for mark in DECIMAL_MARKS],
+        "papers": [(size, say(f"settings-paper-{size}")) for size in PAPER_SIZES],
     }
 
 
 def _kept(said: Settings) -> Mapping[str, str]:
     """The settings as they fill the fields."""
-    kept = {"name": said.name, "unit": said.unit, "decimal_mark": said.decimal_mark}
+    kept = {
+        "name": said.name,
+        "unit": said.unit,
+        "decimal_mark": said.decimal_mark,
+        "label_address": said.label_address,
+        "paper": said.paper,
+    }
     return {**kept, **place_again(said.place)}
 
 

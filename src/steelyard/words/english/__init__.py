@@ -7,11 +7,14 @@ from steelyard.words.english.bench_pages import BENCH_PAGES
 from steelyard.words.english.benching import BENCHING
 from steelyard.words.english.booking import BOOKING
 from steelyard.words.english.charting import CHARTING
+from steelyard.words.english.exchanging import EXCHANGING
 from steelyard.words.english.findings import FINDINGS
 from steelyard.words.english.fitness import FITNESS
 from steelyard.words.english.judging import JUDGING
 from steelyard.words.english.keeping import KEEPING
+from steelyard.words.english.labelling import LABELLING
 from steelyard.words.english.manual import MANUAL
+from steelyard.words.english.on_paper import ON_PAPER
 from steelyard.words.english.paging import PAGING
 from steelyard.words.english.program import PROGRAM
 from steelyard.words.english.pull_page import PULL_PAGE
@@ -36,11 +39,14 @@ CATALOGUE: dict[str, str] = {
     **BENCHING,
     **BOOKING,
     **CHARTING,
+    **EXCHANGING,
     **FINDINGS,
     **FITNESS,
     **JUDGING,
     **KEEPING,
+    **LABELLING,
     **MANUAL,
+    **ON_PAPER,
     **PAGING,
     **PROGRAM,
     **PULL_PAGE,
