@@ -29,6 +29,8 @@ AT_ONCE, FILES_AT_ONCE = 500, 4
 BETWEEN_DIGITS = re.compile(r"[\s.\-\u2026]")
 SUBJECT = EntryRow._fields.index("subject")
 DIGEST = re.compile(r"[0-9a-f]{8,64}")
+NAMES_A_FILE: dict[str, str] = {Kind.ATTACHMENT_KEPT: "file", Kind.WORKSHOP_SET: "logo"}
+"""Entries by which a file is kept, a photograph or the logo, and the name under which they say its digest."""
 
 
 @dataclass
@@ -135,8 +137,8 @@ def _folded(
             yield from _breaks(connection, row, entry)
         if entry is not None and (entry.number, entry.kind, entry.subject, entry.at, entry.who) != row[:5]:
             yield _grave("entry-misfiled", number=row.number)
-        if entry is not None and (kept := _kept_file(entry)):
-            yield from _missing_file(connection, entry, kept)
+        if entry is not None and entry.kind in NAMES_A_FILE:
+            yield from _missing_file(connection, entry)
         if is_sound:
             body = _next(body, entry)
             is_sound = body is not None
@@ -171,16 +173,12 @@ def _breaks(connection: sa.Connection, row: EntryRow, entry: Entry | None) -> It
         yield _grave("chain-joint", number=row.number)
 
 
-def _kept_file(entry: Entry) -> str | None:
-    """Digest of the file that an entry names: a photograph, or the logo of the workshop."""
-    name = {Kind.ATTACHMENT_KEPT: "file", Kind.WORKSHOP_SET: "logo"}.get(Kind(entry.kind))
-    digest = entry.payload.get(name) if name else None
-    return None if digest is None else str(digest)
-
-
-def _missing_file(connection: sa.Connection, entry: Entry, digest: str) -> Iterator[Finding]:
-    if connection.scalar(sa.select(FILE.c.size).where(FILE.c.digest == digest)) is None:
-        yield _grave("file-missing", digest=digest, number=entry.number)
+def _missing_file(connection: sa.Connection, entry: Entry) -> Iterator[Finding]:
+    digest = entry.payload.get(NAMES_A_FILE[entry.kind])
+    if digest is None and entry.kind == Kind.WORKSHOP_SET:
+        return  # nothing was said of the logo
+    if connection.scalar(sa.select(FILE.c.size).where(FILE.c.digest == str(digest))) is None:
+        yield _grave("file-missing", digest=str(digest), number=entry.number)
 
 
 def _files(connection: sa.Connection) -> Iterator[Finding]:
