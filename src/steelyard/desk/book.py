@@ -136,11 +136,15 @@ def record_export(ledger: Ledger, record: int) -> dict[str, Any]:
 
     Raises NotFound.
     """
-    view = record_view(ledger, record)
+    return exported(record_view(ledger, record))
+
+
+def exported(view: RecordView) -> dict[str, Any]:
+    """The same of a record that is at hand."""
     closed = view.body["closed"]
     who = {str(step["who"]) for step in _steps(view.body)}
     return {
-        "record": record,
+        "record": closed["record"],
         "digest": closed["digest"],
         "entry": {"number": view.entry, "digest": view.entry_digest},
         "is_intact": view.is_intact,

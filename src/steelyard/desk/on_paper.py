@@ -6,9 +6,10 @@ The doors take all that is about paper from here.
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.book import RecordView, check_form, record_export, record_view
+from steelyard.desk.book import RecordView, check_form, exported, record_export, record_view
 from steelyard.desk.ports import KeptFile, Ledger
 from steelyard.desk.workshop import PAPER_SIZES, PaperSize, Settings, settings
 from steelyard.records import AS_FOUND, AS_LEFT, THE_WORKSHOP, Draft, Fields, Kind
@@ -33,11 +34,12 @@ CONTENT_FILE = "record.json"
 class RecordToPrint:
     """A record with all that its paper needs.
 
-    logo: as it is kept; None where the workshop has none. files: name: content, of what goes with it for
-    machines.
+    export: as `record_export` makes it. logo: as it is kept; None where the workshop has none. files: name:
+    content, of what goes with it for machines.
     """
 
     view: RecordView
+    export: Mapping[str, Any]
     workshop: Settings
     logo: KeptFile | None
     files: Mapping[str, bytes]
@@ -46,6 +48,7 @@ class RecordToPrint:
 def record_to_print(ledger: Ledger, record: int) -> RecordToPrint:
     """A record by its number. Raises NotFound."""
     view, said = record_view(ledger, record), settings(ledger)
+    export = exported(view)
     forms = {
         f"check-{phase}.toml": check_form(ledger, view.body, phase)
         for phase in (AS_FOUND, AS_LEFT)
@@ -53,9 +56,10 @@ def record_to_print(ledger: Ledger, record: int) -> RecordToPrint:
     }
     return RecordToPrint(
         view=view,
+        export=export,
         workshop=said,
         logo=ledger.file(said.logo) if said.logo else None,
-        files={CONTENT_FILE: record_json(ledger, record), **forms},
+        files={CONTENT_FILE: _json(export), **forms},
     )
 
 
@@ -67,7 +71,10 @@ def page_size(typed: str) -> PaperSize | None:
 
 def record_json(ledger: Ledger, record: int) -> bytes:
     """A record as a file of JSON, in UTF-8. Raises NotFound."""
-    export = record_export(ledger, record)
+    return _json(record_export(ledger, record))
+
+
+def _json(export: Mapping[str, Any]) -> bytes:
     return json.dumps(export, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
 
 

@@ -1,6 +1,5 @@
 """A sealed record as a PDF, made from the record alone: for people to read, with its files for machines."""
 
-import json
 import mimetypes
 import re
 from collections.abc import Mapping
@@ -8,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.charts import mark
-from steelyard.desk.on_paper import CONTENT_FILE, PaperSize, RecordToPrint
+from steelyard.desk.on_paper import PaperSize, RecordToPrint
 from steelyard.findings import Finding, Severity
 from steelyard.paper.coverage import held_together, shown
 from steelyard.paper.dcc import dcc_of
@@ -47,7 +46,8 @@ def record_paper(
     page: None takes the workshop's. is_demo: it is marked so on each page. Attached are the files of the
     record and its certificate in XML.
     """
-    files = {**printed.files, CERTIFICATE: _certificate(printed, is_demo=is_demo)}
+    certificate = dcc_of(printed.export, workshop=printed.workshop.name, is_demo=is_demo)
+    files = {**printed.files, CERTIFICATE: certificate}
     matter, codes = _shown(record_matter(printed, files, is_demo=is_demo))
     pictures: dict[str, bytes] = {f"sign-{sign}.svg": mark(sign).encode() for sign in record_signs()}
     _lay_out_pictures(matter, pictures)
@@ -69,11 +69,6 @@ def record_paper(
     attached = {f"attached-{i}": content for i, content in enumerate(files.values())}
     content = typeset("record.typ", data, made=day, files={**pictures, **attached})
     return Paper(content, found)
-
-
-def _certificate(printed: RecordToPrint, *, is_demo: bool) -> bytes:
-    export = json.loads(printed.files[CONTENT_FILE])
-    return dcc_of(export, workshop=printed.workshop.name, is_demo=is_demo)
 
 
 def _type(name: str) -> str:

@@ -17,12 +17,10 @@ from steelyard.desk import (
     record_form,
     same_record,
 )
-from steelyard.desk.on_paper import page_size, record_to_print
 from steelyard.errors import NotFound
-from steelyard.paper import record_paper
-from steelyard.paper.dcc import dcc_of
 from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Token, finding_answer
 from steelyard.web.asked import Typed
+from steelyard.web.record_files import record_dcc, record_pdf
 
 router = APIRouter(tags=["book"])
 FORM = {"application/toml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
@@ -156,18 +154,13 @@ def get_form(ask: Asked, record: int, phase: str = "") -> Response:
 @router.get("/api/records/{record}/paper", response_class=Response, responses={200: {"content": PDF}})
 def get_paper(ask: Asked, record: int, page: str = "") -> Response:
     """It as a PDF: a4 or letter; left out, the paper of the workshop."""
-    size = page_size(page)
-    printed = record_to_print(ask.workshop.ledger, record)
-    paper = record_paper(printed, page=size, is_demo=ask.workshop.is_demo)
-    return Response(paper.content, media_type="application/pdf")
+    return Response(record_pdf(ask, record, page), media_type="application/pdf")
 
 
 @router.get("/api/records/{record}/dcc", response_class=Response, responses={200: {"content": XML}})
 def get_dcc(ask: Asked, record: int) -> Response:
     """It in the open exchange format DCC 3.3.0."""
-    export = record_export(ask.workshop.ledger, record)
-    content = dcc_of(export, workshop=ask.settings.name, is_demo=ask.workshop.is_demo)
-    return Response(content, media_type="application/xml")
+    return Response(record_dcc(ask, record), media_type="application/xml")
 
 
 @router.post("/api/records/{record}/correction", status_code=201)

@@ -14,21 +14,19 @@ from steelyard.desk import (
     book_page,
     correct_record,
     people,
-    record_export,
     record_file,
     record_form,
     record_view,
     same_record,
     tool_asked,
 )
-from steelyard.desk.on_paper import page_size, record_json, record_to_print
+from steelyard.desk.on_paper import record_json
 from steelyard.errors import InputRefused, NotFound, SteelyardError
-from steelyard.paper import record_paper
-from steelyard.paper.dcc import dcc_of
 from steelyard.telling import record_points, record_words
 from steelyard.web import chain
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.pages import Form, page, see
+from steelyard.web.record_files import record_dcc, record_pdf
 from steelyard.words import say
 
 router = APIRouter()
@@ -160,18 +158,17 @@ def content_json(ask: Asked, record: int) -> Response:
 @router.get("/book/{record:int}/record.pdf")
 def on_paper(ask: Asked, record: int, page: str = "") -> Response:
     """It as a PDF, to be printed, sent and kept."""
-    size = page_size(page)
-    printed = record_to_print(ask.workshop.ledger, record)
-    paper = record_paper(printed, page=size, is_demo=ask.workshop.is_demo)
-    return Response(paper.content, media_type="application/pdf", headers=_named(f"record-{record}.pdf"))
+    return Response(
+        record_pdf(ask, record, page), media_type="application/pdf", headers=_named(f"record-{record}.pdf")
+    )
 
 
 @router.get("/book/{record:int}/dcc.xml")
 def dcc_xml(ask: Asked, record: int) -> Response:
     """Everything in it as a Digital Calibration Certificate."""
-    export = record_export(ask.workshop.ledger, record)
-    content = dcc_of(export, workshop=ask.settings.name, is_demo=ask.workshop.is_demo)
-    return Response(content, media_type="application/xml", headers=_named(f"record-{record}.xml"))
+    return Response(
+        record_dcc(ask, record), media_type="application/xml", headers=_named(f"record-{record}.xml")
+    )
 
 
 def _named(name: str) -> dict[str, str]:
