@@ -6,21 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from forms import ADAPTER
 from paper.label_shop import ADDRESS, codes, pages, words
 from steelyard.bootstrap import workshop
 from steelyard.cli import run
 from steelyard.desk import quarantine, set_workshop, tools
-
-
-@pytest.fixture
-def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
-    """The folder of a workshop with one checked tool."""
-    folder = tmp_path / "shop"
-    (tmp_path / "check.toml").write_text(ADAPTER, "utf-8")
-    run(["check", str(tmp_path / "check.toml"), "--keep", "--data", str(folder)])
-    capsys.readouterr()
-    return folder
 
 
 def number(shop: Path) -> tuple[str, str]:

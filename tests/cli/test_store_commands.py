@@ -8,21 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from forms import ADAPTER
 from steelyard.bootstrap import find_folder, one_server, workshop
 from steelyard.cli import run
 from steelyard.cli.progress import said_steps
 from steelyard.desk import tool_event, tools
-
-
-@pytest.fixture
-def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
-    """The folder of a workshop with one record."""
-    folder = tmp_path / "shop"
-    (tmp_path / "check.toml").write_text(ADAPTER, "utf-8")
-    run(["check", str(tmp_path / "check.toml"), "--keep", "--data", str(folder)])
-    capsys.readouterr()
-    return folder
 
 
 def entries(folder: Path) -> int:

@@ -14,34 +14,13 @@ from steelyard.desk.labelling import tools_to_label
 from steelyard.paper.label_sheets import LabelSheet
 from steelyard.paper.labels import label_pdf
 from steelyard.records import Draft, Kind, Subject
-from web.shop import make_workshop
+from web.shop import CHECK, CLICK, make_workshop
 
 ADDRESS = "http://bench.local:8735"
 TODAY = date(2026, 11, 25)
 POINTS_A_MM = 72 / 25.4
 NEXT_ROW_MM = 12
 """Codes of one row end within this; the lowest labels are higher."""
-TOOL = {
-    "kind": "click-adjustable",
-    "lowest": "20",
-    "highest": "100",
-    "unit": "N·m",
-    "graduation": "0.5",
-    "limit.published": "own",
-    "limit.percent": "4",
-    "limit.source": "our own list",
-    "own_way": "skip",
-}
-CHECK = {
-    "check": "c1",
-    "record": 7,
-    "day": "2026-11-20",
-    "verdict": "in",
-    "next_due": "2027-11-20",
-    "worst_percent": -1.25,
-    "worst_expanded_percent": 0.8,
-    "curve": [],
-}
 
 
 class LabelShop:
@@ -59,7 +38,7 @@ class LabelShop:
 
     def blank(self, number: str) -> str:
         """A tool without any record."""
-        return add_tool(self.workshop.acting(who="", device="test"), {**TOOL, "number": number})
+        return add_tool(self.workshop.acting(who="", device="test"), {**CLICK, "number": number})
 
     def held(self, number: str, reason: str) -> str:
         """A tool in quarantine."""

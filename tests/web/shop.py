@@ -15,6 +15,31 @@ from steelyard.web import make_app
 HOME = "http://127.0.0.1"
 HOUR = datetime(2026, 11, 25, 10, 0, tzinfo=timezone(timedelta(hours=1)))
 
+CLICK = {
+    "number": "T-04",
+    "kind": "click-adjustable",
+    "lowest": "20",
+    "highest": "100",
+    "unit": "N·m",
+    "graduation": "0.5",
+    "limit.published": "own",
+    "limit.percent": "4",
+    "limit.source": "our own list",
+    "own_way": "skip",
+}
+"""A tool of the rack, as typed."""
+CHECK: dict[str, object] = {
+    "check": "c1",
+    "record": 7,
+    "day": "2026-11-20",
+    "verdict": "in",
+    "next_due": "2027-11-20",
+    "worst_percent": -1.25,
+    "worst_expanded_percent": 0.8,
+    "curve": [],
+}
+"""What a check left with the tool."""
+
 
 class StandingClock:
     """A clock that goes on by a second at every look."""

@@ -9,28 +9,10 @@ from steelyard.desk import TOOL_KINDS, PastToolCheck, add_tool, look_over, open_
 from steelyard.records import Draft, Kind, Subject
 from steelyard.web.rack_words import record_rows
 from steelyard.words import say
-from web.shop import Shop, shop
+from web.shop import CHECK, CLICK, Shop, shop
 
-CLICK = {
-    "number": "T-04",
-    "kind": "click-adjustable",
-    "lowest": "20",
-    "highest": "100",
-    "unit": "N·m",
-    "graduation": "0.5",
-    "limit.published": "own",
-    "limit.percent": "4",
-    "limit.source": "our own list",
-    "own_way": "skip",
-}
 CHECKED = {
-    "check": "c1",
-    "record": 7,
-    "day": "2026-11-20",
-    "verdict": "in",
-    "next_due": "2027-11-20",
-    "worst_percent": -1.25,
-    "worst_expanded_percent": 0.8,
+    **CHECK,
     "curve": [
         {
             "target_newton_metre": float(target),
