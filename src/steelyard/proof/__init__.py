@@ -1,0 +1,1 @@
+"""Signatures on files that leave a workshop, and files held against them."""
