@@ -116,7 +116,21 @@ def test_every_command_is_documented(part: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "part", ["serve", "demo", "check", "export", "paper", "label", "backup", "restore", "store verify"]
+    "part",
+    [
+        "serve",
+        "demo",
+        "check",
+        "export",
+        "paper",
+        "label",
+        "verify",
+        "sign",
+        *(f"key {task}" for task in ("show", "sheet", "copy", "back", "new", "accept", "drop")),
+        "backup",
+        "restore",
+        "store verify",
+    ],
 )
 def test_every_option_of_the_workshops_commands_is_documented(part: str) -> None:
     told = set(re.findall(r"--[a-z-]+", told_options(part))) - {"--help"}

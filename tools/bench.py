@@ -7,8 +7,11 @@ HERE = Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE), str(HERE.parent / "src")]
 
 from bench_engine import budget, draws, fleet, others  # noqa: E402
+from bench_import import imports  # noqa: E402
 from bench_page import pages  # noqa: E402
 from bench_paper import papers  # noqa: E402
+from bench_paper_beside import papers_beside  # noqa: E402
+from bench_proof import proofs  # noqa: E402
 from bench_ratio import Bar, best_of_three  # noqa: E402
 from bench_shop import PULLS_A_TOOL, shops  # noqa: E402
 from bench_start import start  # noqa: E402
@@ -23,7 +26,9 @@ SMALL, LARGE = 100, 10_000
 def run() -> int:
     """Print the table; 1 when a ratio is over its bound."""
     print(f"{'what':<66} {'ratio':>7} {'bound':>7}")
-    over = measured([*BARS, *trials(), *papers()])
+    over = measured([*BARS, *trials(), *papers(), *proofs(), *papers_beside()])
+    with imports() as bars:
+        over += measured(bars)
     print(f"Workshops of {SMALL} and {LARGE} tools, {PULLS_A_TOOL} pulls each; they take a minute or two.")
     with shops(SMALL, LARGE) as (small, large):
         over += measured([*ledgers(small, large), *pages(small, large)])

@@ -1,50 +1,43 @@
 """A record as a PDF against the bare typesetter, warm: same template, fonts, attachments and standards.
 
-The typesetter keeps what it set before, so each run has another name of the workshop.
+Every run on either side sets a record that was not set before: the typesetter keeps what it has seen.
 """
 
-from itertools import count
-from pathlib import Path
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 from unittest.mock import patch
 
 import typst
+from bench_book import records_to_print
 from bench_ratio import Bar
 
-from steelyard.bootstrap import Photographs, SystemDice, WallClock, Workshop
-from steelyard.desk import record_file, set_workshop
-from steelyard.desk.on_paper import record_to_print
+from steelyard.desk.on_paper import RecordToPrint
 from steelyard.paper import record_paper
-from steelyard.store import MemoryLedger
 
-EXAMPLE = Path(__file__).resolve().parent.parent / "examples" / "click-wrench-on-adapter.toml"
-NAME = "Tern Point"
+ROUNDS, TRIES = 25, 3
+RECORDS = ROUNDS * TRIES + 1
+"""For each side."""
 
 
 def papers() -> list[Bar]:
     """Three points of five pulls: from the ledger to the bytes, against the typesetter alone."""
-    shop = Workshop(Path(), MemoryLedger(), WallClock(), SystemDice(), Photographs())
-    set_workshop(shop.acting(), {"name": NAME, "latitude": "54.3", "height": "12", "unit": "N·m"})
-    record = record_file(shop.acting(), EXAMPLE.read_bytes())
-    names = (f"{NAME} {i}" for i in count())
+    records = records_to_print(2 * RECORDS)
+    ours, bare = iter(records[:RECORDS]), _handed_over(records[RECORDS:])
 
     def whole() -> bytes:
-        set_workshop(shop.acting(), {"name": next(names)})
-        return record_paper(record_to_print(shop.ledger, record)).content
+        return record_paper(next(ours)()).content
 
-    given, options = _handed_over(whole)
-    data = options.pop("sys_inputs")["data"]
+    def typesetter() -> object:
+        given, options = next(bare)
+        return typst.compile(given, **options)
 
-    def bare() -> object:
-        renamed = data.replace(f"{NAME} 0", next(names))
-        return typst.compile(given, **options, sys_inputs={"data": renamed})
-
-    return [Bar("a record as a PDF : the bare typesetter", whole, bare, None, 3, 3)]
+    whole(), typesetter()
+    return [Bar("a record as a PDF : the bare typesetter", whole, typesetter, None, rounds=ROUNDS)]
 
 
-def _handed_over(whole: Any) -> tuple[Any, dict[str, Any]]:
-    """What one record hands to the typesetter."""
-    with patch("typst.compile_with_warnings", wraps=typst.compile_with_warnings) as spy:
-        whole()
-    (given,), options = spy.call_args
-    return given, dict(options)
+def _handed_over(records: Sequence[Callable[[], RecordToPrint]]) -> Iterator[tuple[Any, dict[str, Any]]]:
+    """What each record hands to the typesetter, which is kept from setting it."""
+    with patch("typst.compile_with_warnings", return_value=(b"", [])) as typesetter:
+        for record in records:
+            record_paper(record())
+    return iter([(given, options) for (given,), options in typesetter.call_args_list])

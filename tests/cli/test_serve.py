@@ -158,6 +158,7 @@ def test_the_help_names_every_command_and_loads_none() -> None:
     assert done.stdout.endswith("[]\n")
     named = set(re.findall(r"^    ([a-z]+) ", done.stdout, re.MULTILINE))
     expected = (
-        "serve demo check able next adjust reckon due label paper export dcc backup restore store simulate"
+        "serve demo check able next adjust reckon due label paper export import dcc verify sign key "
+        "backup restore store simulate"
     )
     assert named == set(expected.split())

@@ -5,6 +5,9 @@ import json
 from collections.abc import Callable, Iterator
 
 import pytest
+import rfc8785
+from hypothesis import given
+from hypothesis import strategies as st
 
 from steelyard.records import (
     BEFORE_THE_FIRST,
@@ -215,3 +218,23 @@ class TestTheChain:
         rows = chain()
         rows[0] = (1, changed(rows[0][1]), rows[0][2])
         assert found(rows) == [("chain-changed", {"number": 1})]
+
+
+PLAIN = st.recursive(
+    st.none() | st.booleans() | st.integers(-(2**53) + 1, 2**53 - 1) | st.text(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=4), inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(PLAIN | st.floats(-(2**53) + 1, 2**53 - 1))
+def test_whatever_is_in_it_its_bytes_are_those_of_an_encoder_of_rfc_8785(value: object) -> None:
+    draft = Draft("pull-read", "check:c1", {"x": value})
+    body = write_entry(draft, 1, STAMP, BEFORE_THE_FIRST).body
+    assert body.encode() == rfc8785.dumps(json.loads(body))
+
+
+@pytest.mark.parametrize("value", [2**53, -(2**53), "\ud800", float("nan")])
+def test_what_rfc_8785_cannot_hold_is_never_written(value: object) -> None:
+    with pytest.raises(ValueError):
+        write_entry(Draft("pull-read", "check:c1", {"x": value}), 1, STAMP, BEFORE_THE_FIRST)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from steelyard.desk.ports import Find, Ledger, Wanted
+from steelyard.desk.ports import Find, Ledger, Streamed, Wanted
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import BEFORE_THE_FIRST, Draft, Stamp
 from steelyard.store import MemoryLedger, open_ledger
@@ -283,3 +283,76 @@ def test_both_kinds_write_the_same_bytes(tmp_path: Path) -> None:
             ledger.append([tool("t1", "T-01", notes="é ß 😀")], Stamp("2026-11-25T00:00:00.000Z", 0, "", ""))
         assert list(memory.entries()) == list(file.entries())
         assert memory.documents(Wanted("check")) == file.documents(Wanted("check"))
+
+
+class TestAppendingAStream:
+    def test_it_writes_what_appending_at_once_writes(self, ledger: Ledger) -> None:
+        drafts = [*(tool(f"t{i}", f"T-{i}") for i in range(2500)), event("t7"), event("t7", "lent")]
+        assert ledger.append_stream(lambda _find: iter(drafts), STAMP) == Streamed(1, 2502)
+        other = MemoryLedger()
+        other.append(drafts, STAMP)
+        assert ledger.head() == other.head()
+        assert ledger.document("tool:t7") == other.document("tool:t7")
+        assert ledger.documents(Wanted("tool", most=3000)) == other.documents(Wanted("tool", most=3000))
+
+    def test_it_goes_on_behind_what_is_there(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        assert ledger.append_stream(lambda _find: [event("t1"), tool("t2", "T-02")], STAMP) == Streamed(2, 2)
+        body = ledger.document("tool:t1")
+        assert body is not None and [each["what"] for each in body["events"]] == ["dropped"]
+
+    def test_nothing_to_write_writes_nothing(self, ledger: Ledger) -> None:
+        assert ledger.append_stream(lambda _find: [], STAMP, submission="s1") == Streamed(0, 0)
+        assert ledger.append_stream(lambda _find: [tool("t1", "T-01")], STAMP, submission="s1") == Streamed(
+            0, 0
+        )
+        assert ledger.head().number == 0
+
+    def test_a_submission_sent_again_drafts_nothing_and_gets_the_same_answer(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        first = ledger.append_stream(lambda _find: [tool("t2", "T-02")], STAMP, submission="s1")
+
+        def never(_find: Find) -> Iterator[Draft]:
+            raise AssertionError("drafted again")
+
+        assert ledger.append_stream(never, STAMP, submission="s1") == first == Streamed(2, 1)
+        assert ledger.head().number == 2
+
+    def test_what_it_looks_up_stands_as_before_the_first_draft(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+
+        def drafted(find: Find) -> Iterator[Draft]:
+            there = [listed.subject for listed in find(Wanted("tool"))]
+            yield event("t1", note=" ".join(there))
+
+        ledger.append_stream(drafted, STAMP)
+        (entry,) = ledger.entries(after=1)
+        assert entry.payload["note"] == "tool:t1"
+
+    def test_a_refusal_far_down_leaves_the_ledger_as_it_was(self, ledger: Ledger) -> None:
+        tools(ledger, t1="T-01")
+        before, body = ledger.head(), ledger.document("tool:t1")
+
+        def drafted(_find: Find) -> Iterator[Draft]:
+            yield from (event("t1") for _ in range(2200))
+            raise InputRefused("row 2202, number", "T-01", "want-text")
+
+        with pytest.raises(InputRefused, match="row 2202"):
+            ledger.append_stream(drafted, STAMP, submission="s1")
+        assert (ledger.head(), ledger.document("tool:t1")) == (before, body)
+        assert ledger.append_stream(lambda _find: [event("t1")], STAMP, submission="s1") == Streamed(2, 1)
+
+    @pytest.mark.parametrize("stop_at", [1, 3])
+    def test_stopped_between_two_steps_nothing_is_written(self, ledger: Ledger, stop_at: int) -> None:
+        told: list[tuple[int, int]] = []
+
+        def on_step(done: int, of: int) -> bool:
+            told.append((done, of))
+            return len(told) < stop_at
+
+        drafts = [tool(f"t{i}", f"T-{i}") for i in range(2500)]
+        stopped = ledger.append_stream(lambda _find: drafts, STAMP, submission="s1", on_step=on_step, of=2500)
+        assert stopped is None
+        assert told == [(1000, 2500), (2000, 2500), (2500, 2500)][:stop_at]
+        assert (ledger.head().number, ledger.documents(Wanted("tool"))) == (0, [])
+        assert ledger.first_of("s1") is None

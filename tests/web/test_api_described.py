@@ -55,7 +55,8 @@ def test_every_answer_and_every_body_is_described(described: dict[str, Any]) -> 
         schemas = [content["schema"] for content in told[0]["content"].values()]
         assert all({"$ref", "type"} & set(schema) for schema in schemas), name
         method = name.partition(" ")[0]
-        assert ("requestBody" in operation) is (method in ("post", "put") and "verify" not in name), name
+        has_none = name in ("post /api/chain/verify", "post /api/key/sheet")
+        assert ("requestBody" in operation) is (method in ("post", "put") and not has_none), name
         for content in operation.get("requestBody", {}).get("content", {}).values():
             assert content["schema"], name
 

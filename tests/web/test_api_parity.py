@@ -19,6 +19,13 @@ DEEDS = {
     "/settings/logo": ("put /api/settings/logo",),
     "/settings/logo/drop": ("delete /api/settings/logo",),
     "/settings/device": ("header Steelyard-Device",),  # a program writes its own units and marks
+    "/settings/key/sheet": ("post /api/key/sheet",),
+    "/settings/key/copy": ("post /api/key/copy",),
+    "/settings/key/back": ("post /api/key/back",),
+    "/settings/key/new": ("post /api/key/new",),
+    "/settings/key/drop": ("post /api/keys/drop",),
+    "/verify": ("post /api/verify",),
+    "/verify/key": ("post /api/keys",),
     "/settings/people/{key}/forget": ("delete /api/people/{key}",),
     "/rack/new": ("post /api/tools",),
     "/rack/{tool}/change": ("put /api/tools/{tool}",),
@@ -62,7 +69,10 @@ DEEDS = {
     "/bench/{check}/verdict": ("post /api/checks/{check}/verdict",),
     "/book/file": ("post /api/records",),
     "/book/{record:int}/correction": (f"post {RECORD}/correction",),
+    "/book/{record:int}/signature": (f"post {RECORD}/signature",),
     "/book/chain": ("post /api/chain/verify",),
+    "/exchange/in": ("post /api/tables/{what}",),
+    "/exchange/in/{key}": ("post /api/tables/{what}",),
     "/reckon/{question}": ("post /api/reckon/{question}",),
 }
 """By the address of a form: what a program sends instead."""
@@ -94,9 +104,12 @@ SIGHTS = {
     "/book/{record:int}/dcc.xml": f"get {RECORD}/dcc",
     "/book/chain": "get /api/chain/printed",
     "/files/{digest}": "get /api/files/{digest}",
+    "/exchange/{what}.{form}": "get /api/tables/{what}",
+    "/exchange/workshop.zip": "get /api/workshop.zip",
     "/reckon": "get /api/reckon",
     "/reckon/{question}": "get /api/reckon/{question}",
     "/settings": "get /api/settings",
+    "/settings/key": "get /api/key",
     "/who": "get /api/people",
 }
 """By the address of a page that shows what is kept: where a program reads it."""
@@ -111,6 +124,12 @@ FORMS_ALONE = {
     "/rigs/{rig}/change",
     "/bench/new",
     "/book/file",
+    "/verify",
+    "/exchange",
+    "/exchange/in",
+    "/exchange/in/empty/{what}.{form}",
+    "/exchange/in/{key}",  # what becomes of rows that are not kept yet, as the operation answers
+    "/exchange/in/{key}/fates.csv",
     "/settings/people/{key}/forget",
     "/help",
     "/help/{path:path}",

@@ -1,6 +1,6 @@
 """The demo workshop: the story played into an empty ledger, by a clock that stands where the story is."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from steelyard.bootstrap.opened import Workshop
@@ -26,6 +26,6 @@ def fill_demo(workshop: Workshop) -> None:
     from steelyard.desk.demo import tell_story
 
     def acting_at(moment: datetime, who: str) -> Acting:
-        return Acting(workshop.ledger, StandingClock(moment), workshop.dice, who=who)
+        return replace(workshop.acting(who=who), clock=StandingClock(moment))
 
     tell_story(acting_at, workshop.clock.now())

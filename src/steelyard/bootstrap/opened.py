@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from datetime import datetime, time
 from pathlib import Path
 
+from steelyard.bootstrap.keyring import Keyring
 from steelyard.bootstrap.world import Photographs, SystemDice, WallClock
 from steelyard.desk import Acting, Clock, Darkroom, Dice, Ledger
 from steelyard.errors import InputRefused, NotFound, StoreTrouble
 from steelyard.findings import Finding
 from steelyard.records import chain_breaks
 from steelyard.store import (
+    MemoryLedger,
     OnStep,
     SqlLedger,
     Verification,
@@ -34,7 +36,7 @@ BACKUPS = "backups"
 class Workshop:
     """One workshop, open: its folder and everything the desk needs.
 
-    is_demo: throw-away and marked so on every page.
+    is_demo: throw-away and marked so on every page. has_key: it signs what it seals, by a key in its folder.
     """
 
     folder: Path
@@ -43,6 +45,12 @@ class Workshop:
     dice: Dice
     darkroom: Darkroom
     is_demo: bool = False
+    has_key: bool = False
+
+    @property
+    def keyring(self) -> Keyring:
+        """Its key."""
+        return Keyring(self.ledger, self.folder if self.has_key else None)
 
     @property
     def backup_folder(self) -> Path:
@@ -52,7 +60,15 @@ class Workshop:
 
     def acting(self, *, who: str = "", device: str = "", submission: str | None = None) -> Acting:
         """Somebody who acts here."""
-        return Acting(self.ledger, self.clock, self.dice, who=who, device=device, submission=submission)
+        return Acting(
+            self.ledger,
+            self.clock,
+            self.dice,
+            who=who,
+            device=device,
+            submission=submission,
+            signer=self.keyring.signer,
+        )
 
     def verify(self, on_step: OnStep | None = None) -> Verification:
         """The whole ledger against itself; of one in memory its chain. Raises StoreTrouble."""
@@ -105,7 +121,9 @@ def workshop(folder: Path) -> Iterator[Workshop]:
     ledger = open_ledger(folder / LEDGER_FILE)
     is_demo = (folder / DEMO_FILE).exists()
     try:
-        yield Workshop(folder, ledger, WallClock(), SystemDice(), Photographs(), is_demo=is_demo)
+        yield Workshop(
+            folder, ledger, WallClock(), SystemDice(), Photographs(), is_demo=is_demo, has_key=True
+        )
     finally:
         ledger.close()
 
@@ -133,3 +151,8 @@ def existing_workshop(folder: Path) -> Iterator[Workshop]:
         raise NotFound(str(folder / LEDGER_FILE))
     with workshop(folder) as opened:
         yield opened
+
+
+def empty_ledger() -> Ledger:
+    """A ledger in memory in which nothing is written: for whoever has no workshop."""
+    return MemoryLedger()

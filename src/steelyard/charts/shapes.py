@@ -1,6 +1,8 @@
 """The shapes of state: a verdict has a shape and a sign, a stage has an outline; colour only repeats them."""
 
-from steelyard.charts.svg import box, disc, group, line, path
+from functools import lru_cache
+
+from steelyard.charts.svg import box, coordinate, disc, group, line, path, tag
 from steelyard.words import say
 
 SIGNS = {
@@ -54,15 +56,23 @@ def verdict_shape(verdict: str, x: float, y: float, *, radius: float) -> str:
 
 def reach_bar(x: float, low: float, high: float, *, css: str, half: float) -> str:
     """The ± of a point: a bar from low to high with a foot at either end."""
-    feet = " ".join(f"M {x - half},{y} L {x + half},{y}" for y in (low, high))
-    bar = f"M {x},{low} L {x},{high} {feet}"
-    return group(path(bar, css="ch-sign"), css=css)
+    begin, end, middle = coordinate(x - half), coordinate(x + half), coordinate(x)
+    ends = coordinate(low), coordinate(high)
+    feet = " ".join(f"M {begin},{y} L {end},{y}" for y in ends)
+    bar = f"M {middle},{ends[0]} L {middle},{ends[1]} {feet}"
+    return group(tag("path", css="ch-sign", d=bar), css=css)
 
 
 def limit_edge(x1: float, x2: float, y: float, *, outward: int) -> str:
     """The edge of a limit band, hatched on the side that is out. outward: −1 above, +1 below."""
-    places = [x1 + HATCH_STEP * (i + 0.5) for i in range(int((x2 - x1) / HATCH_STEP))]
-    strokes = " ".join(
-        f"M {x},{y} L {min(x + HATCH_LENGTH, x2)},{y + outward * HATCH_LENGTH}" for x in places
-    )
-    return (path(strokes, css="ch-hatch") if strokes else "") + line(x1, y, x2, y, css="ch-edge")
+    begin, end = coordinate(y), coordinate(y + outward * HATCH_LENGTH)
+    strokes = " ".join(f"M {start},{begin} L {stop},{end}" for start, stop in _hatched(x1, x2))
+    hatch = tag("path", css="ch-hatch", d=strokes) if strokes else ""
+    return hatch + line(x1, y, x2, y, css="ch-edge")
+
+
+@lru_cache(maxsize=64)
+def _hatched(x1: float, x2: float) -> tuple[tuple[str, str], ...]:
+    """Where each stroke of a hatched edge begins and ends; a band has two, and charts alike have the same."""
+    places = (x1 + HATCH_STEP * (i + 0.5) for i in range(int((x2 - x1) / HATCH_STEP)))
+    return tuple((coordinate(x), coordinate(min(x + HATCH_LENGTH, x2))) for x in places)

@@ -7,20 +7,20 @@ from xml.sax.saxutils import escape, quoteattr
 
 from steelyard.charts.palette import PALETTE
 
-PLACES = 2  # of a coordinate
+WRITTEN = "%.2f"  # of a coordinate
 ILLEGAL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 """What XML 1.0 has no place for. Source: XML 1.0, fifth edition, 2.2 (from memory)."""
 
 
 def coordinate(value: float) -> str:
     """A length as written: at most two decimals, no trailing zeros, never −0."""
-    text = f"{value:.{PLACES}f}".rstrip("0").rstrip(".")
+    text = (WRITTEN % value).rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
 def legal(text: str) -> str:
     """The text without the characters that XML cannot hold."""
-    return ILLEGAL.sub("", text)
+    return text if text.isprintable() else ILLEGAL.sub("", text)
 
 
 def tag(name: str, /, *inside: str, css: str = "", **attributes: str | float) -> str:
@@ -29,23 +29,29 @@ def tag(name: str, /, *inside: str, css: str = "", **attributes: str | float) ->
     inside: elements, already written. css: classes, each of the palette; attributes: `_` stands for `-`.
     Raises KeyError for a class that the palette does not have.
     """
-    written = dict(_of_classes(css))
-    for key, value in attributes.items():
-        if isinstance(value, str):
-            written[key.replace("_", "-")] = quoteattr(legal(value))
-        else:
-            written[key.replace("_", "-")] = f'"{coordinate(value)}"'
+    written = _of_classes(css)
+    if attributes:
+        written = written | {_spelled(key): _quoted(value) for key, value in attributes.items()}
     opening = " ".join([name, *(f"{key}={quoted}" for key, quoted in written.items())])
     return f"<{opening}>{''.join(inside)}</{name}>" if inside else f"<{opening}/>"
 
 
 @lru_cache(maxsize=256)
-def _of_classes(css: str) -> tuple[tuple[str, str], ...]:
+def _of_classes(css: str) -> dict[str, str]:
     """Attributes of classes with their values, quoted."""
     written: dict[str, str] = {"class": css} if css else {}
     for one in css.split():
         written |= PALETTE[one]
-    return tuple((key, quoteattr(legal(value))) for key, value in written.items())
+    return {key: quoteattr(legal(value)) for key, value in written.items()}
+
+
+@lru_cache(maxsize=256)
+def _spelled(key: str) -> str:
+    return key.replace("_", "-")
+
+
+def _quoted(value: str | float) -> str:
+    return quoteattr(legal(value)) if isinstance(value, str) else f'"{coordinate(value)}"'
 
 
 def group(*inside: str, css: str = "") -> str:
@@ -76,14 +82,20 @@ def disc(x: float, y: float, radius: float, *, css: str) -> str:
 
 def path(steps: str, *, css: str, at: tuple[float, float] = (0, 0), size: float = 1) -> str:
     """A path of absolute steps, letters and `x,y` pairs with blanks between, moved and enlarged."""
-    return tag("path", css=css, d=" ".join(_placed(step, at, size) for step in steps.split()))
+    return tag("path", css=css, d=" ".join(_placed(step, at, size) for step in _steps(steps)))
 
 
-def _placed(step: str, at: tuple[float, float], size: float) -> str:
-    x, comma, y = step.partition(",")
-    if not comma:
+@lru_cache(maxsize=64)
+def _steps(steps: str) -> tuple[str | tuple[float, float], ...]:
+    """Letters and pairs; most shapes are drawn again and again."""
+    cut = (step.partition(",") for step in steps.split())
+    return tuple((float(x), float(y)) if comma else x for x, comma, y in cut)
+
+
+def _placed(step: str | tuple[float, float], at: tuple[float, float], size: float) -> str:
+    if isinstance(step, str):
         return step
-    return f"{coordinate(at[0] + size * float(x))},{coordinate(at[1] + size * float(y))}"
+    return f"{coordinate(at[0] + size * step[0])},{coordinate(at[1] + size * step[1])}"
 
 
 def joined(points: Iterable[tuple[float, float]], *, closed: bool = False) -> str:

@@ -1,13 +1,18 @@
 """Who acts at the desk, and where it is written down."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date
 
 from steelyard.desk.as_then import AsThen
-from steelyard.desk.ports import Body, Clock, Dice, Guard, Ledger
+from steelyard.desk.ports import Body, Clock, Dice, Guard, Ledger, Signer
 from steelyard.desk.standing import standing
 from steelyard.records import Draft, Entry, Stamp, Subject
+
+
+def nobody() -> Signer | None:
+    """Nobody signs."""
+    return None
 
 
 @dataclass(frozen=True)
@@ -17,6 +22,7 @@ class Acting:
     who: key of the person, empty where nobody said. device: in a few words.
     submission: token given with the page; a repeat writes nothing more, and sees the ledger as it stood when
     the first one came, so that it is answered as that one was.
+    signer: asked for who signs what is sealed; answers None where there is no key.
     """
 
     ledger: Ledger
@@ -25,6 +31,7 @@ class Acting:
     who: str = ""
     device: str = ""
     submission: str | None = None
+    signer: Callable[[], Signer | None] = nobody
 
     def __post_init__(self) -> None:
         first = self.ledger.first_of(self.submission) if self.submission else None

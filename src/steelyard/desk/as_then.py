@@ -7,7 +7,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-from steelyard.desk.ports import Body, Guard, Head, KeptFile, Ledger, Listed, Wanted
+from steelyard.desk.ports import (
+    Body,
+    Drafted,
+    Guard,
+    Head,
+    KeptFile,
+    Ledger,
+    Listed,
+    OnStep,
+    Streamed,
+    Wanted,
+)
 from steelyard.records import Draft, Entry, Stamp, fold
 
 
@@ -33,6 +44,18 @@ class AsThen:
     ) -> tuple[Entry, ...]:
         """The entries that the repeated submission wrote. Raises as the ledger does."""
         return self.now.append(drafts, stamp, submission=submission, seen=seen, names=names, guard=guard)
+
+    def append_stream(
+        self,
+        drafted: Drafted,
+        stamp: Stamp,
+        *,
+        submission: str | None = None,
+        on_step: OnStep | None = None,
+        of: int = 0,
+    ) -> Streamed | None:
+        """What the repeated submission wrote. Raises as the ledger does."""
+        return self.now.append_stream(drafted, stamp, submission=submission, on_step=on_step, of=of)
 
     def entries(
         self, *, subject: str | None = None, after: int = 0, most: int | None = None

@@ -151,6 +151,7 @@ def exported(view: RecordView) -> dict[str, Any]:
         "sealed": {key: closed[key] for key in (*SEAL, *OF_TURNS) if key in SEAL or key in closed},
         "content": record_content(view.body),
         "corrections": list(view.body["corrections"]),
+        "signed": list(view.body.get("signed", [])),
         "people": {key: name for key, name in view.people.items() if key in who},
     }
 
@@ -160,7 +161,7 @@ def _steps(body: Body) -> Iterator[Mapping[str, Any]]:
     once = ("opened", "look", "choice", "setup", "locked", "waived", "closed")
     rows = (body.get(name) for name in once)
     yield from (row for row in rows if row is not None)
-    for name in ("exercise", "pulls", "estimates", "turns", "attachments", "corrections"):
+    for name in ("exercise", "pulls", "estimates", "turns", "attachments", "corrections", "signed"):
         yield from body.get(name, [])
     yield from body["verdicts"].values()
 

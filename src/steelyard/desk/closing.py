@@ -8,10 +8,11 @@ from typing import Any
 from steelyard.desk.acting import Acting
 from steelyard.desk.bench import known_last, open_body
 from steelyard.desk.guide import learned_gain
-from steelyard.desk.ports import Body
+from steelyard.desk.ports import Body, Ledger, Signer
 from steelyard.desk.rack import DUE_AT_ONCE
 from steelyard.desk.record import STOPPED, record_digest
 from steelyard.desk.record_figures import deciding, is_estimated
+from steelyard.desk.signing import signing_drafts
 from steelyard.desk.turn_readings import turns_done
 from steelyard.errors import Conflict, InputRefused
 from steelyard.records import (
@@ -23,6 +24,7 @@ from steelyard.records import (
     Kind,
     Subject,
     progress_of,
+    subject_name,
 )
 
 USUAL_MONTHS = 12
@@ -60,12 +62,13 @@ def verdict_at_close(body: Body) -> str | None:
 
 
 def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: int | None = None) -> int:
-    """Seal a check; returns the number of its record.
+    """Seal a check, and sign the seal where there is a key; returns the number of its record.
 
     typed: `next_due` (a date; empty where the tool is not to be used again), `quarantine` and `release` as
     `yes`, `close_note`. A tool that is out or damaged is quarantined whatever was ticked.
     Raises InputRefused with the field `next_due` or `close`.
     """
+    signer = acting.signer()
     for _ in range(TRIES):
         body = open_body(acting.ledger, check)
         workshop = acting.ledger.document(THE_WORKSHOP) or {}
@@ -78,7 +81,8 @@ def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: i
         }
         gain = learned_gain(acting.ledger, body)
         try:
-            (sealed, *_) = acting.write(*_drafts(body, tool, typed, record, gain=gain), seen=known)
+            drafts = [*_drafts(body, tool, typed, record, gain=gain)]
+            (sealed, *_) = acting.write(*drafts, *_signed(acting.ledger, signer, drafts[0]), seen=known)
         except Conflict:
             after = open_body(acting.ledger, check)
             if seen is not None and after["last"] != seen:
@@ -86,6 +90,13 @@ def close_check(acting: Acting, check: str, typed: Mapping[str, str], *, seen: i
             continue
         return int(sealed.payload["record"])
     raise Conflict(0, 1)
+
+
+def _signed(ledger: Ledger, signer: Signer | None, seal: Draft) -> Iterator[Draft]:
+    """The signature on a seal; nothing where there is no key."""
+    if signer is not None:
+        check, record, digest = subject_name(seal.subject), seal.payload["record"], seal.payload["digest"]
+        yield from signing_drafts(ledger, signer, check=check, record=record, digest=digest)
 
 
 def _drafts(

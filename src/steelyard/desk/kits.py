@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from steelyard.desk.ports import Body, Ledger, Wanted
+from steelyard.desk.ports import Body, Find, Ledger, Wanted
 from steelyard.desk.typed_table import Column, typed_table
 from steelyard.records import Subject, standing_weighing
 from steelyard.tools import Kind as ToolKind
@@ -59,25 +59,26 @@ class Shelf:
 
 def here(ledger: Ledger) -> Shelf:
     """The rigs that are not sold."""
-    return _shelf(ledger, "here")
+    return shelf_found(ledger.documents)
 
 
-def sold(ledger: Ledger) -> Shelf:
-    """The rigs that are no longer here."""
-    return _shelf(ledger, "sold")
-
-
-def _shelf(ledger: Ledger, state: str) -> Shelf:
+def shelf_found(find: Find, *, state: str = "here") -> Shelf:
+    """The rigs in a state. find: looks them up, perhaps within a transaction."""
     found: dict[str, list[Body]] = {sort: [] for sort in SORTS}
-    for body in _rigs(ledger, state):
+    for body in _rigs(find, state):
         found[body["sort"]].append(body)
     return Shelf(*(tuple(found[sort]) for sort in SORTS))
 
 
-def _rigs(ledger: Ledger, state: str) -> Iterator[Body]:
+def sold(ledger: Ledger) -> Shelf:
+    """The rigs that are no longer here."""
+    return shelf_found(ledger.documents, state="sold")
+
+
+def _rigs(find: Find, state: str) -> Iterator[Body]:
     after: str | None = None
     while True:
-        listed = ledger.documents(Wanted(Subject.RIG, states=(state,), after=after, most=AT_ONCE))
+        listed = find(Wanted(Subject.RIG, states=(state,), after=after, most=AT_ONCE))
         yield from (item.body for item in listed)
         if len(listed) < AT_ONCE:
             return

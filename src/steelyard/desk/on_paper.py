@@ -19,6 +19,7 @@ __all__ = [
     "PAPER_SIZES",
     "PaperSize",
     "RecordToPrint",
+    "as_json",
     "drop_logo",
     "keep_logo",
     "page_size",
@@ -59,7 +60,7 @@ def record_to_print(ledger: Ledger, record: int) -> RecordToPrint:
         export=export,
         workshop=said,
         logo=ledger.file(said.logo) if said.logo else None,
-        files={CONTENT_FILE: _json(export), **forms},
+        files={CONTENT_FILE: as_json(export), **forms},
     )
 
 
@@ -71,10 +72,11 @@ def page_size(typed: str) -> PaperSize | None:
 
 def record_json(ledger: Ledger, record: int) -> bytes:
     """A record as a file of JSON, in UTF-8. Raises NotFound."""
-    return _json(record_export(ledger, record))
+    return as_json(record_export(ledger, record))
 
 
-def _json(export: Mapping[str, Any]) -> bytes:
+def as_json(export: Mapping[str, Any]) -> bytes:
+    """An export as it is written to a file."""
     return json.dumps(export, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
 
 

@@ -1,6 +1,6 @@
 """What the desk needs of the world, as Protocols; `bootstrap` joins them with what there is."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Protocol
@@ -61,6 +61,17 @@ class Listed:
 Find = Callable[[Wanted], list[Listed]]
 Guard = Callable[[Find], None]
 """Looks at documents within the transaction that is about to write, and raises where it must not."""
+Drafted = Callable[[Find], Iterable[Draft]]
+"""Makes drafts one after the other within the transaction that writes them: it looks at documents before it
+gives the first one, and raises where nothing must be written."""
+
+
+@dataclass(frozen=True)
+class Streamed:
+    """What a stream of drafts wrote: `count` entries from number `first`; 0 and 0 where there were none."""
+
+    first: int
+    count: int
 
 
 @dataclass(frozen=True)
@@ -94,6 +105,23 @@ class Ledger(Protocol):
         guard: asked in the same transaction, before anything is written and after a repeat was answered; what
         it raises goes through, and nothing is written.
         Raises Conflict, StoreTrouble.
+        """
+
+    def append_stream(
+        self,
+        drafted: Drafted,
+        stamp: Stamp,
+        *,
+        submission: str | None = None,
+        on_step: OnStep | None = None,
+        of: int = 0,
+    ) -> Streamed | None:
+        """Write drafts as they come, a few at a time in memory, all of them or none: one transaction.
+
+        drafted: asked for them once the transaction has begun; what it raises goes through, and nothing is
+        written. submission: a token; where it was used before nothing is drafted and what it wrote then is
+        returned. on_step: told now and then how many are written, of `of`; False stops.
+        Returns None where it was stopped; then nothing is written. Raises StoreTrouble.
         """
 
     def entries(
@@ -174,3 +202,14 @@ class Keeper(Protocol):
 
     def verify_against(self, entry_number: int, digest: str) -> list[Finding]:
         """`chain-cut` where that entry is not there, or another one is. Raises InputRefused (`digest`)."""
+
+
+class Signer(Protocol):
+    """Signs in the name of the workshop; the private key stays with it."""
+
+    @property
+    def public(self) -> str:
+        """The public key: 64 hexadecimal digits."""
+
+    def sign(self, message: bytes) -> bytes:
+        """The Ed25519 signature of a message, 64 bytes."""

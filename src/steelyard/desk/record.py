@@ -1,6 +1,8 @@
 """A record: everything a check has to say, in one stable content with a digest."""
 
-from collections.abc import Mapping
+import json
+import re
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import rfc8785
@@ -30,6 +32,10 @@ KEPT = (
 
 SINCE_TRIALS = ("estimates", "locked")
 """Kept only where there are such, so that older checks keep their digests."""
+WHOLE = re.compile(r"\.0(?=[,}\]])")
+POWER = re.compile(r"e(-[0-9]+|\+[0-9]{2})(?=[,}\]])")
+NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?e[-+][0-9]+")
+BEFORE_A_NUMBER = ":,["
 
 
 def record_content(body: Body) -> dict[str, Any]:
@@ -48,5 +54,37 @@ def record_digest(body: Body) -> str:
 
 
 def is_intact(body: Body) -> bool:
-    """The content of a sealed check still has the digest that was sealed."""
-    return body["closed"] is not None and record_digest(body) == body["closed"]["digest"]
+    """The content of a sealed check still has the digest that was sealed.
+
+    What is written quickly can only say so: no other text has that digest, and it reads back to this content
+    and no other. Where it does not, the text of RFC 8785 decides.
+    """
+    if body["closed"] is None:
+        return False
+    sealed, content = body["closed"]["digest"], record_content(body)
+    text = _quickly(content)
+    if digest_of(text) == sealed and json.loads(text) == content:
+        return True
+    return bool(record_digest(body) == sealed)
+
+
+def _quickly(content: Mapping[str, Any]) -> str:
+    """The JSON of RFC 8785 in a fraction of the time, for nearly every content; another text for the rest.
+
+    Python's own writer differs in numbers, unless names or texts are unusual. What looks like one within a
+    text is changed as well, which shows when it is read back.
+    """
+    text = json.dumps(content, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return "".join(_powers_rewritten(WHOLE.sub("", text)))
+
+
+def _powers_rewritten(text: str) -> Iterator[str]:
+    """The text piece by piece, its numbers with a power of ten as RFC 8785 writes them."""
+    done = 0
+    for power in POWER.finditer(text):
+        begin = 1 + max(text.rfind(mark, done, power.start()) for mark in BEFORE_A_NUMBER)
+        if NUMBER.fullmatch(text, begin, power.end()):
+            yield text[done:begin]
+            yield rfc8785.dumps(float(text[begin : power.end()])).decode()
+            done = power.end()
+    yield text[done:]

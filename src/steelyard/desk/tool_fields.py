@@ -63,6 +63,8 @@ LIMIT_COLUMNS = (
 )
 OWN_FIELDS = ("balance_point", "own_reading", "own_reading_at", "own_reading_knows")
 TEXTS = ("notes", "store_rule", "drive")
+OWN_TEXTS = ("number", "notes")
+"""These tell tools of one kind apart; nothing else that is read of a tool depends on them."""
 EXAMPLES = {
     "mass": "1.300 kg",
     "balance_point": "210 mm",
@@ -101,6 +103,17 @@ def tool_document(
         "interval_months": _interval(plain.get("interval_months", "")),
         **{name: Fields(_given(plain, name), place="").text(name) for name in TEXTS},
     }
+
+
+def another_of_its_kind(document: Mapping[str, Any], typed: Mapping[str, str]) -> dict[str, Any]:
+    """What the ledger keeps of a tool of which all but OWN_TEXTS is typed as of one that was read before.
+
+    document: of that one. Raises InputRefused with the field, as `tool_document` does.
+    """
+    plain = {name: typed.get(name, "").replace("\r\n", "\n").strip() for name in OWN_TEXTS}
+    number = Fields({"number": _number(plain["number"])}, place="").text("number")
+    notes = Fields(_given(plain, "notes"), place="").text("notes")
+    return {**document, "tool": {**document["tool"], "number": number}, "notes": notes}
 
 
 def _unit(typed: Mapping[str, str]) -> str | None:

@@ -22,6 +22,8 @@ SEGMENTS, GROUPS = 4, 12
 
 def shown(text: str) -> tuple[str, tuple[str, ...]]:
     """A text as the fonts can show it, and what stands in it for characters that none has, as `U+1F527`."""
+    if plain().issuperset(text):
+        return text, ()
     put = {c: f"U+{ord(c):04X}" for c in dict.fromkeys(text) if not is_shown(c)}
     return text.translate({ord(c): number for c, number in put.items()}), tuple(put.values())
 
@@ -31,7 +33,7 @@ def held_together(text: str) -> str:
 
     Source: UAX #9, implicit levels and isolates (memory).
     """
-    return FROM_THE_RIGHT.sub(_isolated, text)
+    return text if plain().issuperset(text) else FROM_THE_RIGHT.sub(_isolated, text)
 
 
 def _isolated(found: "re.Match[str]") -> str:
@@ -47,6 +49,13 @@ def is_shown(character: str) -> bool:
         return True
     is_obeyed = character in TURNS_ROUND or unicodedata.category(character) == "Cc"
     return ord(character) in covered() and not is_obeyed
+
+
+@cache
+def plain() -> frozenset[str]:
+    """Every character that stands as it is: some font has it, and it is not written from the right."""
+    seen = {chr(code) for code in covered() if is_shown(chr(code))}
+    return frozenset(c for c in seen.union(BLANKS) if not FROM_THE_RIGHT.match(c))
 
 
 @cache

@@ -1,12 +1,13 @@
 """What stands in a record on paper, in the order it is read: the words of its page, as plain data."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
 from steelyard.charts import Chart
 from steelyard.desk import AS_LEFT, RecordView
 from steelyard.desk.on_paper import RecordToPrint
+from steelyard.proof.sentences import signatures_said
 from steelyard.telling import record_budget, record_points, record_words
 from steelyard.telling.record_answers import AnswersWords, StruckAnswers
 from steelyard.telling.record_points import PhaseWords, PointWords
@@ -22,14 +23,15 @@ STOPPED_SIGN = "out"
 FILE_WORDS = {"record.json": "paper-file-record", "check-": "paper-file-form", "dcc.xml": "paper-file-dcc"}
 
 
-def record_matter(printed: RecordToPrint, files: Mapping[str, bytes], *, is_demo: bool) -> Matter:
+def record_matter(
+    printed: RecordToPrint, files: Iterable[str], phases: Sequence[PhaseWords], *, is_demo: bool
+) -> Matter:
     """A record as data of the template `record.typ`; every text is one a person reads.
 
-    files: name: content, of what is attached.
+    files: names of what is attached. phases: every judged one in words.
     """
     view, mark = printed.view, printed.workshop.decimal_mark
     closed = view.body["closed"]
-    phases = record_points.phases(view, mark)
     workshop = printed.workshop.name or say("workshop-unnamed")
     number = view.body["tool_number"]
     return {
@@ -64,7 +66,7 @@ def record_matter(printed: RecordToPrint, files: Mapping[str, bytes], *, is_demo
         "files": _section("paper-files", [(name, file_words(name)) for name in files]),
         "files_why": say("paper-files-why"),
         "seal": _section("record-seal", _seal(view)),
-        "seal_why": say("record-seal-why"),
+        "seal_why": say("paper-signature-why") if view.body.get("signed") else say("record-seal-why"),
     }
 
 
@@ -211,4 +213,5 @@ def _seal(view: RecordView) -> Rows:
         (say("record-seal-entry"), str(view.entry)),
         (say("record-seal-entry-digest"), record_words.in_groups(view.entry_digest)),
         (say("record-seal-digest"), record_words.in_groups(closed["digest"])),
+        *((say("record-signature"), line) for line in signatures_said(view)),
     ]

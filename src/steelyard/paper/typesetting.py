@@ -31,7 +31,7 @@ def typeset(
     import typst
 
     extra = dict(files or {})
-    sources = {path.name: path.read_bytes() for path in sorted(TEMPLATES.glob("*.typ"))}
+    sources = dict(_templates(TEMPLATES))
     if clash := sources.keys() & extra.keys():
         raise ValueError(f"{sorted(clash)}: names of templates")
     given: Any = {"main.typ": sources.pop(template), **sources, **extra}
@@ -53,6 +53,12 @@ def as_numbers(content: bytes) -> bytes:
     texts alone from memory.
     """
     return json.dumps(list(content), separators=(",", ":")).encode()
+
+
+@cache
+def _templates(folder: Path) -> Mapping[str, bytes]:
+    """Every template by the name of its file; read once, as code is."""
+    return {path.name: path.read_bytes() for path in sorted(folder.glob("*.typ"))}
 
 
 @cache

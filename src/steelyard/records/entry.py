@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -15,6 +16,10 @@ VERSION = 1
 NO_ENTRY = (ValueError, LookupError, TypeError, RecursionError)
 """What reading a body raises that is no entry's."""
 BEFORE_THE_FIRST = "0" * 64
+HALF = re.compile("[\ud800-\udfff]")
+"""Half a character, which no JSON in UTF-8 can hold."""
+LARGEST_EXACT = 2**53 - 1
+"""Source: RFC 8785, 3.2.2.3."""
 Payload = Mapping[str, Any]
 
 
@@ -84,7 +89,29 @@ def write_entry(draft: Draft, number: int, stamp: Stamp, before: str) -> Entry:
         "version": VERSION,
         "who": stamp.who,
     }
-    return read_entry(rfc8785.dumps(content).decode())
+    return read_entry(_canonical(content))
+
+
+def _canonical(content: dict[str, Any]) -> str:
+    """RFC 8785 JSON. What holds nothing but texts, truths, nothing and whole numbers comes from the standard
+    encoder, which writes those the same and in a tenth of the time."""
+    if _is_plain(content):
+        return json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return rfc8785.dumps(content).decode()
+
+
+def _is_plain(value: Any) -> bool:
+    """Every number in it is a whole one that JSON holds exactly, every name in it of ASCII signs."""
+    kind = type(value)
+    if kind is str:
+        return value.isascii() or not HALF.search(value)
+    if kind is bool or value is None:
+        return True
+    if kind is int:
+        return bool(-LARGEST_EXACT <= value <= LARGEST_EXACT)
+    if kind is dict:
+        return all(type(name) is str and name.isascii() and _is_plain(value[name]) for name in value)
+    return kind in (list, tuple) and all(map(_is_plain, value))
 
 
 def read_entry(body: str) -> Entry:

@@ -56,6 +56,11 @@ def _estimated(body: Body, entry: Entry) -> dict[str, Any]:
     return {**body, "estimates": [*body.get("estimates", []), {**who_and_when(entry), **entry.payload}]}
 
 
+def _signed(body: Body, entry: Entry) -> dict[str, Any]:
+    """One more signature on the seal; a check that nobody signed has no row for them."""
+    return {**body, "signed": [*body.get("signed", []), {**who_and_when(entry), **entry.payload}]}
+
+
 def _turned(body: Body, entry: Entry) -> dict[str, Any]:
     """One more turn; what was locked before it is loose again."""
     turned = _row("turns")(body, entry)
@@ -125,6 +130,7 @@ CHECK_FOLDS: dict[str, Fold] = {
     Kind.ATTACHMENT_KEPT: _row("attachments"),
     Kind.CHECK_CLOSED: _step("closed"),
     Kind.CORRECTED: _row("corrections"),
+    Kind.SIGNED: _signed,
 }
 
 

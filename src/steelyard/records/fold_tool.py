@@ -78,6 +78,21 @@ def _pivot_found(body: Body, entry: Entry) -> dict[str, Any]:
     return after
 
 
+def _history_kept(body: Body, entry: Entry) -> dict[str, Any]:
+    """A line of an old notebook, in the order of their days: neither a check nor a verdict of this program.
+
+    The day on which the latest line says it is due stands in as long as nothing else was ever said of it.
+    """
+    rows = [*body.get("history", ()), {"number": entry.number, **entry.payload}]
+    rows.sort(key=lambda row: (row["day"], row["number"]))
+    after = {**body, "history": rows}
+    said = next((row["next_due"] for row in reversed(rows) if row["next_due"]), None)
+    is_free = body["next_due"] in (None, body.get("history_due")) and not body["checks"]
+    if said is not None and is_free and not body.get("check_first"):
+        after |= {"next_due": said, "history_due": said}
+    return after
+
+
 def _noted(body: Body, entry: Entry, what: str) -> dict[str, Any]:
     said = {"what": what, "note": entry.payload.get("note"), "record": entry.payload.get("record")}
     return {**body, "events": [*body["events"], {**who_and_when(entry), **said, **_seen_in(entry)}]}
@@ -99,6 +114,7 @@ TOOL_FOLDS: dict[str, Fold] = {
     Kind.PIVOT_FOUND: _pivot_found,
     Kind.QUARANTINED: _quarantined,
     Kind.RELEASED: _released,
+    Kind.HISTORY_KEPT: _history_kept,
 }
 
 

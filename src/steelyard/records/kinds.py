@@ -57,6 +57,11 @@ class Kind(StrEnum):
     CHECK_CLOSED = "check-closed"
     CORRECTED = "corrected"
     RECORD_NUMBERED = "record-numbered"
+    HISTORY_KEPT = "history-kept"
+    SIGNED = "signed"
+    KEY_MADE = "key-made"
+    KEY_ACCEPTED = "key-accepted"
+    KEY_DROPPED = "key-dropped"
 
 
 def subject_sort(subject: str) -> Subject:

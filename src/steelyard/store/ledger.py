@@ -4,27 +4,27 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Self
 
 import sqlalchemy as sa
 from sqlalchemy.dialects.sqlite import insert
 
-from steelyard.desk.ports import Body, Guard, Head, KeptFile, Listed, Wanted
+from steelyard.desk.ports import Body, Drafted, Guard, Head, KeptFile, Listed, OnStep, Streamed, Wanted
 from steelyard.errors import Conflict, Damaged
-from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, read_entry, write_entry
+from steelyard.records import Draft, Entry, Stamp, read_entry
 from steelyard.store.content import digest_of_bytes
 from steelyard.store.engine import pragma, writing
-from steelyard.store.finding import find
-from steelyard.store.folding import body_from, fold_into, row_of
+from steelyard.store.folding import body_from
+from steelyard.store.putting import chained, head_of, keep_names, listed, put, put_stream, remember
 from steelyard.store.reading import UNREADABLE
 from steelyard.store.schema import DOCUMENT, ENTRY, FILE, NAME, SUBMISSION
 from steelyard.store.sending import refuse_other
+from steelyard.store.steps import Stopped
 from steelyard.store.trouble import told
 from steelyard.words import say
 
 AT_ONCE = 500
 """Entries read in one go."""
-HEAD = sa.select(ENTRY.c.number, ENTRY.c.digest, ENTRY.c.at).order_by(ENTRY.c.number.desc()).limit(1)
 BODY = sa.select(DOCUMENT.c.body).where(DOCUMENT.c.subject == sa.bindparam("subject"))
 NAMES = sa.select(NAME.c.key, NAME.c.text).where(NAME.c.text.is_not(None))
 """What every page asks, put together once."""
@@ -76,11 +76,29 @@ class SqlLedger:
                 return earlier
             _refuse_if_written_meanwhile(connection, seen or {})
             if guard is not None:
-                guard(partial(_listed, connection))
-            entries = _chained(_head(connection), drafts, stamp)
-            _put(connection, entries)
-            _remember(connection, submission, entries, names or {})
+                guard(partial(listed, connection))
+            entries = chained(head_of(connection), drafts, stamp)
+            put(connection, entries)
+            remember(connection, submission, entries[0].number if entries else 0, len(entries))
+            keep_names(connection, names or {})
             return entries
+
+    def append_stream(
+        self,
+        drafted: Drafted,
+        stamp: Stamp,
+        *,
+        submission: str | None = None,
+        on_step: OnStep | None = None,
+        of: int = 0,
+    ) -> Streamed | None:
+        """Write drafts as they come, in one transaction; None where it was stopped. Raises StoreTrouble."""
+        with told(self.place), self.writer.connect() as connection:
+            try:
+                with connection.begin():
+                    return put_stream(connection, drafted, stamp, submission, on_step=on_step, of=of)
+            except Stopped:
+                return None
 
     def entries(
         self, *, subject: str | None = None, after: int = 0, most: int | None = None
@@ -111,7 +129,7 @@ class SqlLedger:
     def head(self) -> Head:
         """The last entry."""
         with told(self.place), self.engine.begin() as connection:
-            return _head(connection)
+            return head_of(connection)
 
     def first_of(self, submission: str) -> int | None:
         """Number of the first entry that a submission wrote; None where it wrote none."""
@@ -130,7 +148,7 @@ class SqlLedger:
     def documents(self, wanted: Wanted) -> list[Listed]:
         """The documents that are wanted, at most `wanted.most`."""
         with told(self.place), self.engine.begin() as connection:
-            return _listed(connection, wanted)
+            return listed(connection, wanted)
 
     def names(self) -> Mapping[str, str]:
         """All names that are not forgotten, by key."""
@@ -161,15 +179,6 @@ class SqlLedger:
             return None if row is None else KeptFile(row.digest, row.media_type, row.content)
 
 
-def _listed(connection: sa.Connection, wanted: Wanted) -> list[Listed]:
-    return [Listed(row.subject, row.key, body_from(row.body)) for row in find(connection, wanted)]
-
-
-def _head(connection: sa.Connection) -> Head:
-    row = connection.execute(HEAD).one_or_none()
-    return Head(0, BEFORE_THE_FIRST) if row is None else Head(row.number, row.digest, row.at)
-
-
 def _sent_before(connection: sa.Connection, token: str) -> tuple[Entry, ...] | None:
     """The entries a token wrote; None where it wrote none yet."""
     wanted = sa.select(SUBMISSION.c.first, SUBMISSION.c.count).where(SUBMISSION.c.token == token)
@@ -189,51 +198,6 @@ def _refuse_if_written_meanwhile(connection: sa.Connection, seen: Mapping[str, i
             raise Conflict(known, last)
 
 
-def _chained(head: Head, drafts: Sequence[Draft], stamp: Stamp) -> tuple[Entry, ...]:
-    entries: list[Entry] = []
-    before = head.digest
-    for number, draft in enumerate(drafts, head.number + 1):
-        entries.append(write_entry(draft, number, stamp, before))
-        before = entries[-1].digest
-    return tuple(entries)
-
-
-def _put(connection: sa.Connection, entries: tuple[Entry, ...]) -> None:
-    """Write entries, and fold each into its document."""
-    documents: dict[str, dict[str, Any]] = {}
-    for entry in entries:
-        fold_into(documents, entry, partial(_body, connection))
-    if not entries:
-        return
-    connection.execute(sa.insert(ENTRY), [entry_row(entry) for entry in entries])
-    rows = [row_of(subject, body) for subject, body in documents.items()]
-    put = insert(DOCUMENT)
-    changed = {c.name: put.excluded[c.name] for c in DOCUMENT.c if not c.primary_key}
-    connection.execute(put.on_conflict_do_update(index_elements=["subject"], set_=changed), rows)
-
-
 def _body(connection: sa.Connection, subject: str) -> str | None:
     body: str | None = connection.scalar(BODY, {"subject": subject})
     return body
-
-
-def entry_row(entry: Entry) -> dict[str, Any]:
-    """The row of an entry."""
-    return {column.name: getattr(entry, column.name) for column in ENTRY.c}
-
-
-def _remember(
-    connection: sa.Connection,
-    submission: str | None,
-    entries: tuple[Entry, ...],
-    names: Mapping[str, tuple[str, str]],
-) -> None:
-    if submission is not None:
-        first = entries[0].number if entries else 0
-        row = {"token": submission, "first": first, "count": len(entries)}
-        connection.execute(sa.insert(SUBMISSION), row)
-    if names:
-        put = insert(NAME)
-        known = {"text": put.excluded.text, "salt": put.excluded.salt}
-        rows = [{"key": key, "text": text, "salt": salt} for key, (text, salt) in names.items()]
-        connection.execute(put.on_conflict_do_update(index_elements=["key"], set_=known), rows)

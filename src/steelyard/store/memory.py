@@ -4,7 +4,7 @@ import threading
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from steelyard.desk.ports import Body, Guard, Head, KeptFile, Listed, Wanted
+from steelyard.desk.ports import Body, Drafted, Guard, Head, KeptFile, Listed, OnStep, Streamed, Wanted
 from steelyard.errors import Conflict
 from steelyard.records import BEFORE_THE_FIRST, Draft, Entry, Stamp, write_entry
 from steelyard.store.content import digest_of_bytes
@@ -12,6 +12,8 @@ from steelyard.store.folding import body_from, fold_into, row_of, sought
 from steelyard.store.sending import refuse_other
 
 Row = dict[str, Any]
+AT_ONCE = 1000
+"""Drafts of a stream between two steps."""
 
 
 class MemoryLedger:
@@ -52,6 +54,28 @@ class MemoryLedger:
             if submission is not None:
                 self._sent[submission] = entries
             return entries
+
+    def append_stream(
+        self,
+        drafted: Drafted,
+        stamp: Stamp,
+        *,
+        submission: str | None = None,
+        on_step: OnStep | None = None,
+        of: int = 0,
+    ) -> Streamed | None:
+        """Write drafts as they come, all or none; None where it was stopped."""
+        with self._lock:
+            if submission is not None and submission in self._sent:
+                return _streamed(self._sent[submission])
+            drafts = []
+            for draft in drafted(self.documents):
+                drafts.append(draft)
+                if len(drafts) % AT_ONCE == 0 and on_step is not None and not on_step(len(drafts), of):
+                    return None
+            if on_step is not None and not on_step(len(drafts), of):
+                return None
+            return _streamed(self.append(drafts, stamp, submission=submission))
 
     def _folded(self, drafts: Sequence[Draft], stamp: Stamp) -> tuple[tuple[Entry, ...], dict[str, Row]]:
         entries: list[Entry] = []
@@ -117,6 +141,10 @@ class MemoryLedger:
     def file(self, digest: str) -> KeptFile | None:
         """A kept file."""
         return self._files.get(digest)
+
+
+def _streamed(entries: tuple[Entry, ...]) -> Streamed:
+    return Streamed(entries[0].number if entries else 0, len(entries))
 
 
 def _is_wanted(row: Row, wanted: Wanted) -> bool:

@@ -1,6 +1,6 @@
 """Reading all entries of a file row by row, whatever was done to them."""
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from contextlib import closing
 from typing import Any, NamedTuple
 
@@ -41,16 +41,17 @@ class EntryRow(NamedTuple):
     digest_before: str | None
 
 
-def rows_by_subject(connection: sa.Connection) -> Iterator[EntryRow]:
+def rows_by_subject(connection: sa.Connection) -> Generator[EntryRow]:
     """Every entry: those of one subject together, in the order of their numbers."""
     before = ENTRY.alias("before")
     columns = (ENTRY.c.number, ENTRY.c.kind, ENTRY.c.subject, ENTRY.c.at, ENTRY.c.who, ENTRY.c.digest)
     wanted = sa.select(*columns, BYTES, before.c.digest).order_by(ENTRY.c.subject, ENTRY.c.number)
     joined = wanted.outerjoin_from(ENTRY, before, before.c.number == ENTRY.c.number - sa.text("1"))
-    return map(EntryRow._make, bare_rows(connection, joined))
+    with closing(bare_rows(connection, joined)) as rows:
+        yield from map(EntryRow._make, rows)
 
 
-def bare_rows(connection: sa.Connection, wanted: sa.Select[Any]) -> Iterator[tuple[Any, ...]]:
+def bare_rows(connection: sa.Connection, wanted: sa.Select[Any]) -> Generator[tuple[Any, ...]]:
     """Rows one by one as the driver gives them: there may be a million. wanted: without parameters."""
     raw: Any = connection.connection.driver_connection
     with closing(raw.execute(str(wanted.compile(connection)))) as cursor:
@@ -60,6 +61,14 @@ def bare_rows(connection: sa.Connection, wanted: sa.Select[Any]) -> Iterator[tup
 def entry_in(row: EntryRow) -> Entry | None:
     """The entry in a row; None where it cannot be read."""
     try:
-        return read_entry(row.body.decode())
+        return entry_of_body(row.body.decode())
+    except UnicodeDecodeError:
+        return None
+
+
+def entry_of_body(body: str) -> Entry | None:
+    """The entry that a body is; None where it is none."""
+    try:
+        return read_entry(body)
     except UNREADABLE:
         return None

@@ -1,6 +1,7 @@
 """Making the documents of a ledger anew from its entries."""
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
+from contextlib import closing
 from itertools import groupby
 from typing import Any
 
@@ -30,10 +31,16 @@ def rebuild_documents(ledger: SqlLedger, *, on_step: OnStep | None = None) -> bo
             with connection.begin():
                 steps = Steps(on_step, count_entries(connection))
                 connection.execute(sa.delete(DOCUMENT))
-                _put_all(connection, _rows(connection, steps, ledger.place))
+                fold_everything(connection, steps, ledger.place)
         except Stopped:
             return False
     return True
+
+
+def fold_everything(connection: sa.Connection, steps: Steps, place: str) -> None:
+    """Fold all entries into documents where there are none yet; each entry is one step. Raises Damaged."""
+    with closing(_rows(connection, steps, place)) as rows:
+        _put_all(connection, rows)
 
 
 def _put_all(connection: sa.Connection, rows: Iterator[dict[str, Any]]) -> None:
@@ -47,13 +54,14 @@ def _put_all(connection: sa.Connection, rows: Iterator[dict[str, Any]]) -> None:
         connection.execute(sa.insert(DOCUMENT), batch)
 
 
-def _rows(connection: sa.Connection, steps: Steps, place: str) -> Iterator[dict[str, Any]]:
-    for subject, rows in groupby(rows_by_subject(connection), lambda row: str(row.subject)):
-        body: dict[str, Any] = {}
-        for row in rows:
-            steps()
-            body = _folded(body or None, entry_in(row), place)
-        yield row_of(subject, body)
+def _rows(connection: sa.Connection, steps: Steps, place: str) -> Generator[dict[str, Any]]:
+    with closing(rows_by_subject(connection)) as entries:
+        for subject, rows in groupby(entries, lambda row: str(row.subject)):
+            body: dict[str, Any] = {}
+            for row in rows:
+                steps()
+                body = _folded(body or None, entry_in(row), place)
+            yield row_of(subject, body)
 
 
 def _folded(body: dict[str, Any] | None, entry: Entry | None, place: str) -> dict[str, Any]:

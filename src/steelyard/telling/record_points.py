@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from steelyard.charts import Chart, Share, budget_bars
@@ -46,7 +47,10 @@ class PullWords:
 
 @dataclass(frozen=True)
 class PointWords:
-    """A point: its head, sentences, pulls as a table or yes/no answers, what makes its ±."""
+    """A point: its head, sentences, pulls as a table or yes/no answers, what makes its ±.
+
+    sources: of the ±, each with its share. decimal_mark: of their picture.
+    """
 
     name: str
     verdict: str
@@ -57,7 +61,13 @@ class PointWords:
     pull_head: tuple[str, ...]
     pulls: tuple[PullWords, ...]
     answers: AnswersWords | None
-    budget: Chart | None
+    sources: tuple[Share, ...]
+    decimal_mark: str
+
+    @cached_property
+    def budget(self) -> Chart | None:
+        """The picture of the sources, drawn where it is asked for."""
+        return budget_bars(self.sources, decimal_mark=self.decimal_mark) if self.sources else None
 
 
 @dataclass(frozen=True)
@@ -158,7 +168,8 @@ def _point(body: Body, phase: str, point: Mapping[str, Any], mark: str) -> Point
         ),
         pulls=() if by_answers else tuple(_pulls(point, figures, mark)),
         answers=answers_words(body, phase, point, figures, mark) if by_answers else None,
-        budget=_budget(point, mark),
+        sources=tuple(_sources(point)),
+        decimal_mark=mark,
     )
 
 
@@ -245,13 +256,10 @@ def pull_remark(pull: Mapping[str, Any]) -> str:
     return say("pull-never").strip() if pull["never_clicked"] else ""
 
 
-def _budget(point: Mapping[str, Any], mark: str) -> Chart | None:
-    rows = [
-        Share(line_name(row), row["share_percent"])
-        for row in point["budget"]
-        if row["share_percent"] >= LEAST_SHARE_PERCENT
-    ]
-    return budget_bars(rows, decimal_mark=mark) if rows else None
+def _sources(point: Mapping[str, Any]) -> Iterator[Share]:
+    for row in point["budget"]:
+        if row["share_percent"] >= LEAST_SHARE_PERCENT:
+            yield Share(line_name(row), row["share_percent"])
 
 
 def line_name(row: Mapping[str, Any]) -> str:

@@ -28,7 +28,10 @@ ROOMS = (
     "api_bench",
     "api_trials",
     "api_book",
+    "api_proof",
     "api_today",
+    "api_exchange_out",
+    "api_exchange_in",
 )
 
 router = APIRouter(responses=REFUSALS)

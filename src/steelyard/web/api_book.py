@@ -20,7 +20,7 @@ from steelyard.desk import (
 from steelyard.errors import NotFound
 from steelyard.web.api_sent import Asked, FindingAnswer, Sent, Text, Token, finding_answer
 from steelyard.web.asked import Typed
-from steelyard.web.record_files import record_dcc, record_pdf
+from steelyard.web.record_files import record_dcc, record_json, record_pdf
 
 router = APIRouter(tags=["book"])
 FORM = {"application/toml": {"schema": {"type": "string", "maxLength": LARGEST_BYTES}}}
@@ -56,7 +56,9 @@ class RecordsFound(BaseModel):
 class RecordAnswer(BaseModel):
     """A record: its sealed content, of which RFC 8785 gives back the digest, and what followed it.
 
-    entry: number and digest of the sealing entry. people: names by key, forgotten ones left out.
+    entry: number and digest of the sealing entry. people: names by key, forgotten ones left out. signed: by
+    the workshop's key, each time. signature: of the workshop's key on all of this, left out where it is not
+    there.
     """
 
     record: int
@@ -66,7 +68,9 @@ class RecordAnswer(BaseModel):
     sealed: dict[str, Any]
     content: dict[str, Any]
     corrections: list[dict[str, Any]]
+    signed: list[dict[str, Any]]
     people: dict[str, str]
+    signature: dict[str, str] | None = None
 
 
 class CorrectionTyped(Sent):
@@ -138,10 +142,10 @@ def keep(
     return RecordMade(record=record_file(acting, content) if same is None else same, is_new=same is None)
 
 
-@router.get("/api/records/{record}")
-def get_record(ask: Asked, record: int) -> RecordAnswer:
-    """One record."""
-    return RecordAnswer(**record_export(ask.workshop.ledger, record))
+@router.get("/api/records/{record}", response_model=RecordAnswer)
+def get_record(ask: Asked, record: int) -> Response:
+    """One record, byte for byte as it is signed."""
+    return Response(record_json(ask, record), media_type="application/json")
 
 
 @router.get("/api/records/{record}/form", response_class=Response, responses={200: {"content": FORM}})

@@ -122,6 +122,7 @@ class ToolAnswer(BaseModel):
 
     tool, limit: tables as in a check form. events, checks: as kept, the earliest first.
     check_first: dropped or overloaded, where it must be checked before it is used.
+    history: lines of an old notebook, taken in from a table; none of them is a check.
     needs: what a check on hung weights will ask for. last: number of its last entry, for `seen`.
     """
 
@@ -143,6 +144,7 @@ class ToolAnswer(BaseModel):
     quarantine: dict[str, Any] | None
     events: list[dict[str, Any]]
     checks: list[dict[str, Any]]
+    history: list[dict[str, Any]] = []
 
 
 @router.get("")

@@ -43,9 +43,13 @@ ROOMS = (
     "live",
     "bench",
     "book",
+    "proving",
     "reckon",
+    "exchange_in",  # before the tables that go out, at /exchange/{what}.{form}
+    "exchange",
     "manual_pages",
     "settings",
+    "keys",
     "api",
 )
 

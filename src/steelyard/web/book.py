@@ -20,13 +20,13 @@ from steelyard.desk import (
     same_record,
     tool_asked,
 )
-from steelyard.desk.on_paper import record_json
 from steelyard.errors import InputRefused, NotFound, SteelyardError
+from steelyard.proof.sentences import signatures_said
 from steelyard.telling import record_points, record_words
 from steelyard.web import chain
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
 from steelyard.web.pages import Form, page, see
-from steelyard.web.record_files import record_dcc, record_pdf
+from steelyard.web.record_files import record_dcc, record_json, record_pdf
 from steelyard.words import say
 
 router = APIRouter()
@@ -62,6 +62,7 @@ def book(ask: Asked, after: str = "") -> HTMLResponse:
         + [(p.key, p.name) for p in people(ask.workshop.ledger) if p.name is not None],
         newest=_address(typed) if after else "",
         older=_address(typed, found.older) if found.older else "",
+        take_away=_address(typed, place="/exchange"),
         words=record_words,
         names=ask.workshop.ledger.names(),
     )
@@ -87,10 +88,10 @@ def _row(listed: Listed) -> dict[str, object]:
     }
 
 
-def _address(typed: dict[str, str], after: str = "") -> str:
+def _address(typed: dict[str, str], after: str = "", *, place: str = "/book") -> str:
     """Where a search stands, with only what was said in it."""
     query = urlencode({name: text for name, text in {**typed, "after": after}.items() if text})
-    return f"/book?{query}" if query else "/book"
+    return f"{place}?{query}" if query else place
 
 
 @router.get("/book/file")
@@ -151,7 +152,7 @@ def form_toml(ask: Asked, record: int, phase: str = "") -> Response:
 @router.get("/book/{record:int}/content.json")
 def content_json(ask: Asked, record: int) -> Response:
     """Everything in it."""
-    content = record_json(ask.workshop.ledger, record)
+    content = record_json(ask, record)
     return Response(content, media_type="application/json", headers=_named(f"record-{record}.json"))
 
 
@@ -203,6 +204,7 @@ def _record_page(ask: Ask, record: int, form: Form, status: int = 200) -> HTMLRe
         picture=record_points.picture(view, mark),
         rows=record_words.what(view, mark),
         words=record_words,
+        signatures=signatures_said(view),
     )
 
 

@@ -1,6 +1,6 @@
 """The rack in words and pictures: states, kinds, choices, facts, charts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from steelyard.charts import Chart, PastCheck, Point, Series, error_curve, history_strip, tool_drawing
@@ -248,3 +248,25 @@ def _known(known: dict[str, Any], mark: str) -> Iterator[tuple[str, str]]:
         if value:
             shown = str(value) if name in IN_WORDS else marked_as_kept(str(value), mark)
             yield say(code), say("rack-yes") if value is True else shown
+
+
+def notebook_rows(lines: Sequence[Mapping[str, Any]]) -> list[tuple[str, str, str, str]]:
+    """Day, what was found, note and where it stands, of the lines of an old notebook; the latest first."""
+    return [
+        (
+            line["day"],
+            say(f"tool-notebook-{line['verdict']}"),
+            "; ".join(_said_in_notebook(line)),
+            say("tool-notebook-place", file=line["file"], row=line["row"]),
+        )
+        for line in reversed(lines)
+    ]
+
+
+def _said_in_notebook(line: Mapping[str, Any]) -> Iterator[str]:
+    if line["note"]:
+        yield line["note"]
+    if line["who"]:
+        yield say("tool-notebook-who", who=line["who"])
+    if line["next_due"]:
+        yield say("tool-notebook-due", day=line["next_due"])

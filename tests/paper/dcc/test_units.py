@@ -71,7 +71,7 @@ def test_every_unit_of_a_record_is_read_by_others(name: str) -> None:
 @pytest.mark.parametrize("unit", ["Nm", r"\newton \metre", "", r"\percent\percent", "N·m"])
 def test_another_spelling_is_refused_since_the_schema_takes_any(unit: str) -> None:
     root = etree.fromstring(dcc_of(export("one point"), workshop=""))
-    refuse_other_units(root)
+    refuse_other_units(units_in(root))
     next(root.iter("{https://ptb.de/si}unit")).text = unit
     with pytest.raises(ValueError, match="no D-SI spelling"):
-        refuse_other_units(root)
+        refuse_other_units(units_in(root))

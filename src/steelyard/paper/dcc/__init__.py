@@ -6,22 +6,34 @@ Refuses: what is no certificate, has a document type, is nested too deep, has no
 not known. XML is loaded only when it is asked for.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from steelyard.desk.ports import Signer
     from steelyard.paper.dcc.reading import PaperRead
+    from steelyard.telling.record_points import PhaseWords
 
 
-def dcc_of(export: Mapping[str, Any], *, workshop: str, is_demo: bool = False) -> bytes:
+def dcc_of(
+    export: Mapping[str, Any],
+    *,
+    workshop: str,
+    is_demo: bool = False,
+    signer: "Signer | None" = None,
+    told: "Sequence[PhaseWords] | None" = None,
+) -> bytes:
     """A record as a Digital Calibration Certificate.
 
     export: as `desk.record_export` makes it, or read from its JSON. workshop: its name, which no record
-    holds; empty where it has none. is_demo: it is marked as made up.
+    holds; empty where it has none. is_demo: it is marked as made up. signer: signs it, within it.
+    told: its phases in words with a decimal point, where they are at hand.
     """
     from steelyard.paper.dcc.document import document
+    from steelyard.proof import signed_xml
 
-    return document(export, workshop=workshop, is_demo=is_demo)
+    made = document(export, workshop=workshop, is_demo=is_demo, told=told)
+    return made if signer is None else signed_xml(made, signer, name=workshop)
 
 
 def paper_of_dcc(content: bytes, *, field: str, name: str, most: int | None = None) -> "PaperRead":

@@ -1,13 +1,15 @@
 """Who checked what, when: the administrative data of a certificate, said of a workshop as it is."""
 
 from collections.abc import Mapping
+from functools import cache
 from importlib.metadata import version
 from typing import Any
 
 from steelyard.desk import Body, RecordView
 from steelyard.paper.dcc.amounts import amount, typed_torque
-from steelyard.paper.dcc.elements import LANGUAGE, OWN, Element, identify, one_line, put, say_in
+from steelyard.paper.dcc.elements import LANGUAGE, OWN, identify, one_line, put, say_in
 from steelyard.paper.dcc.kept import first_and_last_day
+from steelyard.paper.dcc.tree import Element
 from steelyard.telling import record_words
 from steelyard.words import say
 
@@ -23,7 +25,7 @@ def administer(data: Element, view: RecordView, *, workshop: str) -> None:
     """Fill in everything but the statements. workshop: its name, empty where it has none."""
     software = put(put(data, "dccSoftware"), "software")
     say_in(software, "name", say("dcc-software"))
-    put(software, "release", f"v{version('steelyard')}")
+    put(software, "release", _release())
     put(software, "type", "application")
     _core(put(data, "coreData"), view)
     _item(put(put(data, "items"), "item", id=MAIN_ITEM), view.body)
@@ -31,6 +33,12 @@ def administer(data: Element, view: RecordView, *, workshop: str) -> None:
     _contact(put(put(data, "calibrationLaboratory"), "contact"), laboratory)
     _people(put(data, "respPersons"), view)
     _contact(put(data, "customer"), workshop or say("dcc-owner"))
+
+
+@cache
+def _release() -> str:
+    """The version that runs here, as it is written."""
+    return f"v{version('steelyard')}"
 
 
 def _core(core: Element, view: RecordView) -> None:

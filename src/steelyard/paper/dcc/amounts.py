@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from steelyard.desk import in_unit
-from steelyard.paper.dcc.elements import Element, put, put_si, say_in
+from steelyard.paper.dcc.elements import put, put_si, say_in
+from steelyard.paper.dcc.tree import Element
 from steelyard.paper.dcc.units import NEWTON_METRE, OTHER_TORQUES, SI_TORQUES
 from steelyard.quantities import Dimension, read_quantity
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from steelyard.errors import InputRefused
-from steelyard.paper.dcc.elements import DCC, SI, Element
+from steelyard.paper.dcc.elements import DCC, SI
+from steelyard.paper.dcc.safely import Element
 
 NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([Ee][-+]?\d{1,3})?")
 LARGEST_POWER = 30

@@ -1,14 +1,16 @@
 """Elements of a Digital Calibration Certificate, and texts fit to stand in them."""
 
-from typing import Any
+import re
 
-from lxml import etree
+from steelyard.paper.dcc.tree import Element
 
 DCC, SI = "https://ptb.de/dcc", "https://ptb.de/si"
 LANGUAGE = "en"
+CONTENT, IN_ENGLISH = f"{{{DCC}}}content", {"lang": LANGUAGE}
 OWN = "steelyard-"
 """How the identifier of every certificate begins that is written here."""
-Element = etree._Element
+NO_CHARACTER = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""Source: Extensible Markup Language (XML) 1.0, production [2] Char."""
 
 
 def put(parent: Element, tag: str, text: str | None = None, **attributes: str) -> Element:
@@ -21,18 +23,16 @@ def put_si(parent: Element, tag: str, text: str | None = None) -> Element:
     return _put(parent, f"{{{SI}}}{tag}", text, {})
 
 
-def _put(parent: Element, name: str, text: str | None, attributes: dict[str, Any]) -> Element:
-    element = etree.SubElement(parent, name, attributes)
-    if text is not None:
-        element.text = plain(text)
+def _put(parent: Element, tag: str, text: str | None, attributes: dict[str, str]) -> Element:
+    element = Element(tag, None if text is None else plain(text), attributes)
+    parent.add(element)
     return element
 
 
 def say_in(parent: Element, tag: str, *texts: str, **attributes: str) -> Element:
     """An element with texts in English, such as a name or a description."""
     element = put(parent, tag, **attributes)
-    for text in texts:
-        put(element, "content", text, lang=LANGUAGE)
+    element.inside = [Element(CONTENT, plain(text), IN_ENGLISH) for text in texts]
     return element
 
 
@@ -45,15 +45,8 @@ def identify(parent: Element, issuer: str, value: str, name: str) -> None:
 
 
 def plain(text: str) -> str:
-    """A text of the characters XML can hold; any other is shown by its number.
-
-    Source: Extensible Markup Language (XML) 1.0, production [2] Char.
-    """
-    return "".join(c if _is_character(ord(c)) else f"\\u{ord(c):04x}" for c in text)
-
-
-def _is_character(code: int) -> bool:
-    return code in (0x9, 0xA, 0xD) or 0x20 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD or code >= 0x10000
+    """A text of the characters XML can hold; any other is shown by its number."""
+    return text if text.isprintable() else NO_CHARACTER.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
 
 
 def one_line(text: str) -> str:

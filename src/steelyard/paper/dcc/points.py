@@ -7,8 +7,9 @@ from typing import Any
 from steelyard.desk import PointFigures, is_estimated, point_figures
 from steelyard.desk.typed_table import as_shown
 from steelyard.paper.dcc.amounts import Expanded, amount, real, torque, torques, typed_torque
-from steelyard.paper.dcc.elements import Element, put, say_in
+from steelyard.paper.dcc.elements import put, say_in
 from steelyard.paper.dcc.statements import RULE, remark
+from steelyard.paper.dcc.tree import Element
 from steelyard.paper.dcc.units import PERCENT
 from steelyard.telling import record_points
 from steelyard.words import say

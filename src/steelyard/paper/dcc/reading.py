@@ -10,8 +10,8 @@ from typing import Any
 from steelyard.errors import InputRefused, echo
 from steelyard.findings import Finding, Severity
 from steelyard.paper.dcc.columns import Cell, Column, number_of, tables_in
-from steelyard.paper.dcc.elements import DCC, LANGUAGE, OWN, Element
-from steelyard.paper.dcc.safely import certificate
+from steelyard.paper.dcc.elements import DCC, LANGUAGE, OWN
+from steelyard.paper.dcc.safely import Element, certificate
 from steelyard.paper.dcc.units import READ, READ_RATIOS
 from steelyard.quantities import UNITS, Dimension, one_way
 

@@ -1,15 +1,16 @@
 """The measurement result of a certificate: the phase that stands, and what was found before as history."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from steelyard.desk import AS_FOUND, Body, RecordView
 from steelyard.paper.dcc.administrative import MAIN_ITEM
 from steelyard.paper.dcc.amounts import amount, real
-from steelyard.paper.dcc.elements import Element, identify, put, say_in
+from steelyard.paper.dcc.elements import identify, put, say_in
 from steelyard.paper.dcc.kept import MARK, judged_phases
 from steelyard.paper.dcc.points import point_list
 from steelyard.paper.dcc.statements import remark
+from steelyard.paper.dcc.tree import Element
 from steelyard.paper.dcc.units import (
     CELSIUS,
     KILOGRAM_PER_CUBIC_METRE,
@@ -31,10 +32,10 @@ CONDITIONS = {
 """Condition: its name, the refType that stands for it where there is one, its unit."""
 
 
-def add_result(results: Element, view: RecordView) -> None:
-    """One measurement result; of a check that was stopped one that says so."""
+def add_result(results: Element, view: RecordView, words: Sequence[record_points.PhaseWords]) -> None:
+    """One measurement result; of a check that was stopped one that says so. words: every judged phase."""
     result = put(results, "measurementResult", refId=MAIN_ITEM)
-    told = {words.phase: words for words in record_points.phases(view, MARK)}
+    told = {phase.phase: phase for phase in words}
     phases = judged_phases(view.body)
     if not phases:
         _nothing_judged(result, view)

@@ -5,9 +5,10 @@ from typing import Any
 from lxml import etree
 
 from steelyard.errors import InputRefused
-from steelyard.paper.dcc.elements import DCC, Element
+from steelyard.paper.dcc.elements import DCC
 from steelyard.records import LARGEST_BYTES
 
+Element = etree._Element
 DEEPEST = 64
 """Certificates nest some twenty elements. [elements]"""
 ROOT = f"{{{DCC}}}digitalCalibrationCertificate"

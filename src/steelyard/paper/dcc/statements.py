@@ -1,9 +1,12 @@
 """Statements of a certificate: what it does not claim, the rule, traceability, the seal, what followed it."""
 
+from collections.abc import Iterable
+
 from steelyard.desk import RecordView
-from steelyard.paper.dcc.elements import Element, put, say_in
+from steelyard.paper.dcc.elements import put, say_in
 from steelyard.paper.dcc.kept import judged_phases
-from steelyard.paper.dcc.units import defined, units_in
+from steelyard.paper.dcc.tree import Element
+from steelyard.paper.dcc.units import defined
 from steelyard.telling import record_words
 from steelyard.words import say
 
@@ -76,9 +79,9 @@ def statement(parent: Element, name: str, *texts: str, **attributes: str) -> Ele
     return element
 
 
-def define_units(statements: Element, root: Element) -> None:
-    """Declare every unit outside the SI that stands in the certificate, each once."""
-    for spelling in sorted({unit for unit in units_in(root) if unit.startswith("|")}):
+def define_units(statements: Element, units: Iterable[str]) -> None:
+    """Declare every unit outside the SI among those that stand in the certificate, each once."""
+    for spelling in sorted({unit for unit in units if unit.startswith("|")}):
         element = put(statements, "statement")
         say_in(element, "name", say("dcc-unit"))
         put(element, "nonSIDefinition", defined(spelling))

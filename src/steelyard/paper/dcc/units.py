@@ -1,10 +1,15 @@
 """Units as the D-SI spells them: those that are written, those of a torque that are read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Context, Decimal
+from typing import TYPE_CHECKING
 
-from steelyard.paper.dcc.elements import SI, Element
+from steelyard.paper.dcc.elements import SI
+from steelyard.paper.dcc.tree import Element
 from steelyard.quantities import UNITS, Dimension
+
+if TYPE_CHECKING:
+    from lxml.etree import _Element as Read
 
 NEWTON_METRE, PERCENT, ONE = r"\newton\metre", r"\percent", r"\one"
 CELSIUS, SECOND = r"\degreecelsius", r"\second"
@@ -46,15 +51,15 @@ UNIT_TAGS = {f"{{{SI}}}unit", f"{{{SI}}}unitXMLList"}
 ENOUGH_DIGITS = Context(prec=50)
 
 
-def units_in(root: Element) -> Iterator[str]:
+def units_in(root: "Element | Read") -> Iterator[str]:
     """Every unit in a certificate, one by one."""
     for element in root.iter(*UNIT_TAGS):
         yield from (element.text or "").split() or [""]
 
 
-def refuse_other_units(root: Element) -> None:
+def refuse_other_units(units: Iterable[str]) -> None:
     """Raise ValueError for a unit that is never written: the schema takes any text for one."""
-    for unit in units_in(root):
+    for unit in units:
         if unit not in WRITTEN:
             raise ValueError(f"no D-SI spelling that is written here: {unit!r}")
 

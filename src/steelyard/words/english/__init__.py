@@ -17,6 +17,7 @@ from steelyard.words.english.manual import MANUAL
 from steelyard.words.english.on_paper import ON_PAPER
 from steelyard.words.english.paging import PAGING
 from steelyard.words.english.program import PROGRAM
+from steelyard.words.english.proving import PROVING
 from steelyard.words.english.pull_page import PULL_PAGE
 from steelyard.words.english.rack import RACK
 from steelyard.words.english.reckoning import RECKONING
@@ -26,6 +27,8 @@ from steelyard.words.english.running import RUNNING
 from steelyard.words.english.shell import SHELL
 from steelyard.words.english.simulating import SIMULATING
 from steelyard.words.english.storing import STORING
+from steelyard.words.english.taking_away import TAKING_AWAY
+from steelyard.words.english.taking_in import TAKING_IN
 from steelyard.words.english.today import TODAY
 from steelyard.words.english.trial_pages import TRIAL_PAGES
 from steelyard.words.english.trials import TRIALS
@@ -49,6 +52,7 @@ CATALOGUE: dict[str, str] = {
     **ON_PAPER,
     **PAGING,
     **PROGRAM,
+    **PROVING,
     **PULL_PAGE,
     **RACK,
     **RECKONING,
@@ -57,6 +61,8 @@ CATALOGUE: dict[str, str] = {
     **RUNNING,
     **SHELL,
     **SIMULATING,
+    **TAKING_AWAY,
+    **TAKING_IN,
     **TODAY,
     **TRIAL_PAGES,
     **TRIALS,

@@ -85,6 +85,6 @@ EXCHANGING: dict[str, str] = {
     "dcc-note-no-uncertainty": "Rows without an uncertainty: {count}.",
     "program-dcc": "what a Digital Calibration Certificate says of a transducer, as the paper of a rig",
     "option-dcc-file": "the certificate, an XML file of version 3",
-    "option-as": "form for a check form (the usual), dcc for a Digital Calibration Certificate in XML",
+    "option-as": "of a record form for a check form (the usual), dcc for a Digital Calibration Certificate in XML, json for everything in it; of a table csv (the usual), xlsx or json",
     "record-as-dcc": "As a Digital Calibration Certificate",
 }

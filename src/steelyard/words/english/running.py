@@ -4,7 +4,7 @@ RUNNING: dict[str, str] = {
     "program-serve": "your own workshop in the browser (this is meant where nothing else is said)",
     "program-demo": "a made-up workshop in the browser to try everything on; thrown away at the end",
     "program-due": "what the day asks for: tools due, checks begun, papers that run out",
-    "program-export": "a record of the workshop as a check form",
+    "program-export": "a record, a table or the whole workshop as a file",
     "program-backup": "copy the workshop's ledger, read the copy back, say where it is",
     "program-restore": "put a backup in the place of the workshop's ledger; the old one is kept",
     "program-store": "look after the ledger: verify, rebuild, move",
