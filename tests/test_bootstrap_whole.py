@@ -117,8 +117,20 @@ def test_a_note_that_leads_elsewhere_is_taken_away(whole: Path, tmp_path: Path) 
 
 
 def test_stopped_it_leaves_the_folder_empty(whole: Path, tmp_path: Path) -> None:
+    (tmp_path / "new").mkdir()
     assert take_in_workshop(whole, tmp_path / "new", lambda *_: False) is None
     assert names_in(tmp_path / "new") == []
+
+
+def test_a_folder_that_was_made_for_nothing_is_taken_away_again(whole: Path, tmp_path: Path) -> None:
+    (tmp_path / "some").mkdir()
+    folder = tmp_path / "some" / "new" / "one"
+    assert take_in_workshop(whole, folder, lambda *_: False) is None
+    assert list((tmp_path / "some").iterdir()) == []
+    whole.write_bytes(whole.read_bytes()[:-40])
+    with pytest.raises(InputRefused):
+        take_in_workshop(whole, folder)
+    assert list((tmp_path / "some").iterdir()) == []
 
 
 def test_a_zip_that_is_not_there_makes_no_folder(tmp_path: Path) -> None:

@@ -22,7 +22,10 @@ from web.forms_on_page import Reader, read_page
 FILES = ("/static/", "/files/", "/api/")
 MOST_PAGES = 400
 PLACES = ("today", "rack", "rigs", "bench", "book", "reckon", "help", "settings")
-EMPTY = ("/", "/rack", "/rigs", "/bench", "/bench/new", "/book", "/book/chain", "/who", "/settings")
+EMPTY = (
+    *("/", "/rack", "/rigs", "/bench", "/bench/new", "/book", "/book/chain", "/verify", "/who", "/settings"),
+    *("/settings/key", "/exchange", "/exchange/in"),
+)
 NARROWEST = 320
 SETTLED = "() => Promise.all(document.getAnimations().map(each => each.finished))"
 
@@ -73,7 +76,8 @@ def shape(address: str, page: Reader, text: str) -> Shape:
 def place_of(path: str) -> str:
     """The place a page belongs to."""
     first = urlsplit(path).path.split("/")[1]
-    return {"": "today", "who": "settings", "welcome": "today"}.get(first, first)
+    elsewhere = {"": "today", "who": "settings", "welcome": "today", "verify": "book", "exchange": "settings"}
+    return elsewhere.get(first, first)
 
 
 def look_at(page: Page, path: str, *checks: Callable[[Page], None]) -> list[str]:
@@ -145,7 +149,8 @@ def test_every_place_has_been_found(demo: Workshop, shapes: Mapping[Shape, str])
 def test_every_place_of_an_empty_workshop_is_fit_to_be_used(
     page: Page, workshop: Workshop, size: Size
 ) -> None:
-    troubles = look_at(page, "/welcome")
+    troubles = [*look_at(page, "/welcome"), *look_at(page, "/exchange/whole")]
+    page.goto("/welcome")
     page.get_by_role("button", name=say("welcome-skip")).click()
     job.heading(PlainForms(page), say("shell-today"))
     troubles += [trouble for path in EMPTY for trouble in look_at(page, path)]

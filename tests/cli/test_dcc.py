@@ -26,7 +26,8 @@ def test_a_record_is_exported_as_a_certificate(shop: str, capsysbinary: pytest.C
     assert run(["export", "1", "--as", "dcc", "--data", shop]) == 0
     content = capsysbinary.readouterr().out
     with workshop(Path(shop)) as opened:
-        assert content == dcc_of(record_export(opened.ledger, 1), workshop="")
+        signer = opened.keyring.signer()
+        assert content == dcc_of(record_export(opened.ledger, 1), workshop="", signer=signer)
     assert etree.fromstring(content).get("schemaVersion") == "3.3.0"
 
 

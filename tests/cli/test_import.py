@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
+import sealed
 from steelyard.bootstrap import workshop
 from steelyard.cli import run
-from steelyard.desk import tools
+from steelyard.desk import check_view, choose_kit, exercise, look_over, set_up, tools
 
 GOOD = "number,kind,lowest,highest,unit,limit.published\nT-11,click-preset,20,100,N·m,iso-6789-1-2017\n"
 BAD = GOOD + "T-12,hammer,20,100,N·m,iso-6789-1-2017\nT-11,click-preset,20,100,N·m,iso-6789-1-2017\n"
@@ -138,3 +139,41 @@ def test_a_whole_workshop_goes_into_a_new_folder(
     assert run(["import", str(whole), "--data", str(folder)]) == 0
     assert count(folder) == count(shop)
     assert "verified" in capsys.readouterr().out
+
+
+def test_records_that_went_out_are_there_already_or_history_elsewhere(
+    shop: Path, empty: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    records, rack = tmp_path / "records.csv", tmp_path / "rack.csv"
+    assert run(["export", "records", "--out", str(records), "--data", str(shop)]) == 0
+    assert run(["export", "rack", "--out", str(rack), "--data", str(shop)]) == 0
+    words = ["import", str(records), "--what", "records", "--keep", "--data"]
+    assert run([*words, str(shop)]) == 0
+    assert "There already, stay as they are: 1" in capsys.readouterr().out
+    assert run([*words, str(empty)]) == 3
+    assert run(["import", str(rack), "--keep", "--data", str(empty)]) == 0
+    assert run([*words, str(empty)]) == 0
+    assert "Kept. Rows: 1; entries 2 to 2." in capsys.readouterr().out
+
+
+def test_pulls_go_into_a_check_in_hand_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = tmp_path / "bench"
+    with workshop(folder) as opened:
+        acting = opened.acting()
+        check = sealed.opened(acting, sealed.tool(acting))
+        look_over(acting, check, {"damaged": "no"})
+    words = ["import", listed(tmp_path, "tool,reading\nT-02,19.9\nT-02,20.1\n"), "--what", "pulls", "--keep"]
+    assert run([*words, "--data", str(folder)]) == 3
+    assert "at the bench “Choose the kit” comes first" in " ".join(capsys.readouterr().out.split())
+    with workshop(folder) as opened:
+        acting = opened.acting()
+        rig = sealed.transducer(acting)
+        choose_kit(acting, check, {"rig": rig, "plan": "own", "targets": "20", "pulls": "3"})
+        set_up(acting, check, {"is_ready": "yes", "axis": "vertical", "zeroed": "with-tool"})
+        exercise(acting, check, {"exercise_pulls": "0"})
+    assert run([*words, "--data", str(folder)]) == 0
+    assert run([*words, "--data", str(folder)]) == 3
+    assert "stand in the check in hand of T-02" in " ".join(capsys.readouterr().err.split())
+    with workshop(folder) as opened:
+        pulls = check_view(opened.ledger, check).body["pulls"]
+    assert [pull["pull"]["reading"] for pull in pulls] == ["19.9 N·m", "20.1 N·m"]

@@ -118,6 +118,19 @@ class TestKey:
         assert run(["key", "new", "--sure", "--data", shop]) == 0
         assert (Path(shop) / KEY_FILE).read_bytes() != before
 
+    def test_it_says_where_a_replaced_key_lies(self, shop: str, capsys: pytest.CaptureFixture[str]) -> None:
+        for words in (["new", "--sure"], ["show"]):
+            assert run(["key", *words, "--data", shop]) == 0
+            said = capsys.readouterr().out
+            assert "key-replaced-" in "".join(said.split())
+            assert "delete that file" in " ".join(said.split())
+
+    def test_a_foreign_key_is_told(self, shop: str, capsys: pytest.CaptureFixture[str]) -> None:
+        (Path(shop) / KEY_FILE).write_bytes(KEY.in_pem())
+        assert run(["key", "show", "--data", shop]) == 0
+        assert "that of another workshop" in " ".join(capsys.readouterr().out.split())
+        assert run(["sign", "1", "--data", shop]) == 3
+
     def test_the_key_of_a_file_is_known_only_by_the_fingerprint_that_was_told(
         self, shop: str, tmp_path: Path
     ) -> None:

@@ -113,7 +113,7 @@ class TestColumns:
         with pytest.raises(InputRefused):
             what_is_meant("rack", ["number"], "rigs")
         with pytest.raises(InputRefused):
-            what_is_meant("", ["number"], "pulls")
+            what_is_meant("", ["number"], "people")
 
 
 class TestTools:
@@ -128,7 +128,7 @@ class TestTools:
         }
 
     def test_the_examples_can_be_kept(self, acting: Acting) -> None:
-        for what in WHATS:
+        for what in WHATS[:-1]:  # pulls need a check in hand, see test_pulls_in.py
             assert keep(acting, what, EXAMPLE[what]) is not None
             assert states(acting, what, EXAMPLE[what]) == ["there"]
 

@@ -8,9 +8,9 @@ from collections import Counter
 import pikepdf
 import pytest
 
-from proof.signed_shop import KEY, leaving
+from proof.signed_shop import KEY, NAME, leaving
 from steelyard.errors import InputRefused
-from steelyard.proof import Standing, seen_in
+from steelyard.proof import Standing, seen_in, signed_json
 
 TIMES = 1000
 FONT_FILES = ("/FontFile2", "/FontFile3")
@@ -130,6 +130,42 @@ class TestPages:
         assert seen.export is not None
         assert seen.export["record"] == 1
 
+    @pytest.mark.parametrize("name", ["dcc.xml", "record.json"])
+    def test_without_its_signature_every_file_in_it_has_to_hold(self, name: str) -> None:
+        pdf = self.opened()
+        del pdf.Root.AcroForm
+        del pdf.Root.Perms
+        del pdf.pages[0].Annots
+        changed_file = leaving("dcc").replace(b"<si:value>", b"<si:value>9", 1)
+        pdf.attachments[name] = changed_file if name == "dcc.xml" else b'{"signature":1'
+        assert standing(self.saved(pdf)) == "changed"
+
+    def test_a_file_attached_twice_is_a_change(self) -> None:
+        pdf = self.opened()
+        names = pdf.Root.Names.EmbeddedFiles.Names
+        names.append(names[-2])
+        names.append(names[-1])
+        assert standing(self.saved(pdf)) == "changed"
+
+    def test_a_file_with_two_contents_is_a_change(self) -> None:
+        pdf = self.opened()
+        del pdf.Root.AcroForm
+        del pdf.Root.Perms
+        del pdf.pages[0].Annots
+        kept = pdf.Root.Names.EmbeddedFiles.Names[-1].EF
+        kept.UF = pdf.make_stream(b"something else")
+        assert standing(self.saved(pdf)) != "data-only"
+
+    def test_a_small_file_cannot_fill_the_memory(self) -> None:
+        import time
+
+        pdf = self.opened()
+        pdf.attachments["dcc.xml"] = b"<dcc:digitalCalibrationCertificate>" + b"<a/>" * 4_000_000
+        content, began = self.saved(pdf), time.perf_counter()
+        assert len(content) < 300_000
+        assert standing(content) == "changed"
+        assert time.perf_counter() - began < 5
+
     def test_something_added_behind_it(self) -> None:
         from pyhanko.pdf_utils import generic
         from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
@@ -159,9 +195,27 @@ class TestJson:
         seen = seen_in(json.dumps(self.read(), indent=2).encode())
         assert (seen.standing, [f.code for f in seen.said]) == (Standing.DATA_ONLY, ["proof-rewritten"])
 
+    def test_other_ways_to_write_the_same_are_not_what_was_signed(self) -> None:
+        read = self.read()
+        turned = json.dumps(dict(reversed(read.items())), ensure_ascii=False, separators=(",", ":"))
+        point = leaving("json").replace(b'"record":1,', b'"record":1.0,')
+        assert point != leaving("json")
+        for content in (turned.encode(), point, b"\xef\xbb\xbf" + leaving("json")):
+            assert standing(content) == "data-only"
+
+    def test_half_a_character_is_a_change(self) -> None:
+        content = leaving("json").replace(b'"tool_number":"', b'"tool_number":"\\ud800', 1)
+        assert standing(content) == "changed"
+
+    def test_what_was_changed_in_the_ledger_does_not_leave_signed(self) -> None:
+        read = json.loads(leaving("json"))
+        del read["signature"]
+        read["content"]["tool_number"] = "T-99"
+        assert b'"over"' in leaving("json")
+        assert b'"over"' not in signed_json(read, KEY)
+
     def test_a_name_twice_in_one_object_is_a_change(self) -> None:
         content = leaving("json")
-        assert content.startswith(b'{"record":1,')
         assert standing(b'{"record":2,' + content[1:]) == "changed"
 
     def test_a_reading_is_told_from_what_stands_around_it(self) -> None:
@@ -188,6 +242,8 @@ class TestJson:
         seen = seen_in(json.dumps(read).encode())
         assert (seen.standing, seen.public) == (Standing.DATA_ONLY, KEY.public)
         assert [f.code for f in seen.said] == ["proof-content-alone"]
+        assert seen.export is not None
+        assert set(seen.export) == {"record", "digest", "content"}  # all that is signed of it
 
     def test_without_any_signature_nothing_can_be_said(self) -> None:
         read = self.read()
@@ -197,24 +253,67 @@ class TestJson:
 
 
 class TestCertificate:
-    def test_a_comment_that_breaks_a_value_in_two_is_a_change(self) -> None:
-        content = leaving("dcc").replace(b"<si:value>", b"<si:value><!-- -->", 1)
-        assert content != leaving("dcc")
-        assert standing(content) == "changed"
+    """Other ways to write the same are no way to write what was signed: readers of XML differ in them."""
 
-    def test_other_quotes_are_another_file_with_the_same_data(self) -> None:
-        content = leaving("dcc").replace(b'schemaVersion="3.3.0"', b"schemaVersion='3.3.0'", 1)
-        assert content != leaving("dcc")
-        assert standing(content) == "data-only"
+    @pytest.mark.parametrize(
+        ("was", "now"),
+        [
+            (b"<si:value>", b"<si:value><!-- -->"),
+            (b'schemaVersion="3.3.0"', b"schemaVersion='3.3.0'"),
+            (b'xmlns:xsi="', b'xmlns:note="urn:withdrawn" xmlns:xsi="'),
+            (b'xmlns:xsi="', b'xmlns:note="x" xmlns:xsi="'),
+            (b"</ds:Signature>", b"</ds:Signature>more"),
+            (b"</dcc:digitalCalibrationCertificate>", b"<x/></dcc:digitalCalibrationCertificate>"),
+            (b"?>\n", b'?>\n<?xml-stylesheet href="x.xsl"?>\n'),
+            (b"?>\n", b"?>\n<!-- all points are in -->\n"),
+            (b"?>\n", b'?>\n<!DOCTYPE x [<!ENTITY a "b">]>\n'),
+        ],
+    )
+    def test_it_is_changed(self, was: bytes, now: bytes) -> None:
+        assert was in leaving("dcc")
+        assert standing(leaving("dcc").replace(was, now, 1)) == "changed"
 
-    def test_a_document_type_is_refused(self) -> None:
-        first, rest = leaving("dcc").split(b"\n", 1)
-        assert standing(first + b'\n<!DOCTYPE x [<!ENTITY a "b">]>\n' + rest) != "intact"
+    def test_the_certificate_of_the_key_under_another_name_is_a_change(self) -> None:
+        import base64
 
-    def test_text_behind_the_signature_is_a_change(self) -> None:
-        content = leaving("dcc").replace(b"</ds:Signature>", b"</ds:Signature>more", 1)
-        assert content != leaving("dcc")
-        assert standing(content) == "changed"
+        from steelyard.proof.certificate import own_certificate
+
+        mine, other = (base64.b64encode(own_certificate(KEY, name).dump()) for name in (NAME, "Another yard"))
+        assert mine in leaving("dcc")
+        assert standing(leaving("dcc").replace(mine, other)) == "changed"
+
+    def test_without_the_signature_nothing_can_be_said(self) -> None:
+        content = leaving("dcc")
+        begin, end = content.index(b"<ds:Signature "), content.index(b"</ds:Signature>") + 15
+        assert standing(content[:begin] + content[end:]) == "unsigned"
+
+    def test_it_is_signed_by_the_rules_of_the_standard_too(self) -> None:
+        """Step by step as XML Signature 1.1, 3.2 has it, by another reader of XML's canonical form."""
+        import base64
+        import hashlib
+
+        from cryptography import x509
+        from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
+        from lxml import etree
+
+        def canonical(element: etree._Element) -> bytes:
+            return etree.tostring(element, method="c14n", exclusive=True)
+
+        ds = "{http://www.w3.org/2000/09/xmldsig#}"
+        root = etree.fromstring(leaving("dcc"))
+        signature = root[-1]
+        (info,), (value,) = signature.iter(f"{ds}SignedInfo"), signature.iter(f"{ds}SignatureValue")
+        whole, written = (
+            base64.b64decode(reference.findtext(f"{ds}DigestValue") or "")
+            for reference in info.iter(f"{ds}Reference")
+        )
+        (signed_object,), (named,) = signature.iter(f"{ds}Object"), signature.iter(f"{ds}X509Certificate")
+        assert hashlib.sha256(canonical(signed_object)).digest() == written
+        public = x509.load_der_x509_certificate(base64.b64decode(named.text or "")).public_key()
+        assert isinstance(public, Ed25519PublicKey)
+        public.verify(base64.b64decode(value.text or ""), canonical(info))
+        root.remove(signature)
+        assert hashlib.sha256(canonical(root)).digest() == whole
 
 
 @pytest.mark.parametrize(

@@ -41,16 +41,18 @@ class TestWhose:
 
 
 class TestLedger:
-    def test_the_same_record_is_said_to_be_the_same(self) -> None:
-        held = hold(leaving("json"), shop().ledger)
-        assert held.differences == ()
-        assert told(held).ledger == ("The ledger of this workshop has the same record, digit for digit.",)
+    @pytest.mark.parametrize("form", FORMS)
+    def test_the_same_record_is_said_to_be_the_same(self, form: str) -> None:
+        held = hold(leaving(form), shop().ledger)
+        assert held.beside is not None and held.beside.is_same
+        same = "What was sealed is the same in the ledger of this workshop, digit for digit."
+        assert told(held).ledger == (same,)
 
     def test_a_later_correction_is_no_difference(self) -> None:
         there = SignedShop()
         content = there.json()
         correct_record(there.acting(), 1, {"wrong": "title", "right": "autumn round"})
-        assert hold(content, there.ledger).differences == ()
+        assert hold(content, there.ledger).standing == Standing.INTACT
 
     def test_a_changed_reading_is_named_with_both_values(self) -> None:
         read = json.loads(leaving("json"))
@@ -58,35 +60,52 @@ class TestLedger:
         read["content"]["pulls"][2]["pull"]["reading"] = "107.3 N·m"
         held = hold(json.dumps(read).encode(), shop().ledger)
         assert held.standing == Standing.CHANGED
-        assert held.differences is not None
-        (place,) = held.differences
+        assert held.beside is not None
+        (place,) = held.beside.differences
         assert (place.where, place.there, place.here) == (
             "content · pulls · 3 · pull · reading",
             "107.3 N·m",
             before,
         )
 
-    def test_a_record_the_ledger_lost_is_missed(self) -> None:
-        cut = SignedShop(key=None)
-        accepted = SignedShop()
-        content = accepted.json()
-        sign_record(accepted.acting(), 1)
-        empty = MemoryLedger()
-        for entry in accepted.ledger.entries():
-            if entry.kind == "key-made":
-                _copy(empty, accepted, entry.kind)
-        held = hold(content, empty)
-        assert held.is_own
-        assert held.is_missing
+    @pytest.mark.parametrize("form", FORMS)
+    def test_by_the_own_key_and_not_in_the_ledger_it_is_no_intact_record(self, form: str) -> None:
+        held = hold(leaving(form), _with_the_key_alone())
+        assert (held.is_own, held.standing) == (True, Standing.DISPUTED)
         assert "no record of that number" in told(held).ledger[0]
-        assert not hold(content, cut.ledger).is_missing
+
+    def test_another_record_of_that_number_by_the_own_key_is_disputed(self) -> None:
+        other = SignedShop()
+        held = hold(leaving("dcc"), other.ledger)
+        assert (held.is_own, held.standing) == (True, Standing.DISPUTED)
+        assert held.beside is not None
+        assert [place.where for place in held.beside.differences] == ["digest"]
+
+    def test_text_from_a_file_steers_no_terminal(self) -> None:
+        read = json.loads(leaving("json"))
+        del read["signature"]
+        read["signed"] = []
+        read["content"]["tool_number"] = "\x1b[2J\x1b[32mIntact\u202e"
+        read["sealed"]["day"] = "\r\nIntact"
+        said = told(hold(json.dumps(read).encode(), shop().ledger))
+        lines = " ".join((said.head, said.why, said.record, said.key, *said.amiss, *said.ledger))
+        assert lines.isprintable()
+
+    def test_a_number_no_ledger_holds_is_not_looked_for(self) -> None:
+        read = json.loads(leaving("json"))
+        for record in (10**30, -1, 2**53 - 1, True, 1.5, "1", None):
+            read["record"] = record
+            assert hold(json.dumps(read).encode(), shop().ledger).standing == Standing.CHANGED
 
 
-def _copy(ledger: MemoryLedger, there: SignedShop, kind: str) -> None:
+def _with_the_key_alone() -> MemoryLedger:
+    """A ledger that knows the key for its own and has no record."""
     from steelyard.records import Draft
 
-    entry = next(e for e in there.ledger.entries() if e.kind == kind)
+    there, ledger = SignedShop(), MemoryLedger()
+    entry = next(e for e in there.ledger.entries() if e.kind == "key-made")
     ledger.append([Draft(entry.kind, entry.subject, entry.payload)], there.acting().stamp())
+    return ledger
 
 
 class TestSigning:

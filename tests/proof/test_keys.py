@@ -1,13 +1,15 @@
 """The key of a workshop: the standard's own signatures, files, and the lines of its recovery sheet."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from steelyard.errors import InputRefused
 from steelyard.proof import WorkshopKey, fingerprint, key_in_lines, key_in_pem, new_key, read_fingerprint
 from steelyard.proof.certificate import own_certificate, public_in
 from steelyard.proof.keys import is_signed
+from steelyard.proof.under_phrase import LONGEST_ROUNDS, ROUNDS, in_key_file, rounds_of
+from steelyard.proof.weak_keys import SMALL_ORDER, is_weak
 
 # RFC 8032, 7.1, TEST 1 to 3: private key, public key, message, signature. From memory; each checks itself.
 RFC_8032 = [
@@ -34,6 +36,7 @@ RFC_8032 = [
     ),
 ]
 seeds = st.binary(min_size=32, max_size=32)
+LOCKED = WorkshopKey(b"\5" * 32).in_pem("seven herons on a slip")
 
 
 @pytest.mark.parametrize(("secret", "public", "message", "signature"), RFC_8032)
@@ -64,6 +67,60 @@ class TestFiles:
                 key_in_pem(locked, other)
             assert refused.value.field == "phrase"
 
+    @pytest.mark.parametrize("phrase", ["sieben Reihér auf ḋem €", "a" * 500, "семь цапель на слипе"])
+    def test_a_phrase_of_any_letters_opens_it(self, phrase: str) -> None:
+        key = WorkshopKey(b"\5" * 32)
+        assert key_in_pem(key.in_pem(phrase), phrase) == key
+
+    def test_a_pass_phrase_is_slow_to_try_and_nothing_beside_it_is_quick(self) -> None:
+        from asn1crypto import keys
+
+        kind, sealed = in_key_file(WorkshopKey(b"\5" * 32).in_pem("seven herons on a slip"))
+        assert kind == "ENCRYPTED PRIVATE KEY"
+        assert rounds_of(sealed) == ROUNDS >= 600_000
+        read = keys.EncryptedPrivateKeyInfo.load(sealed, strict=True)
+        assert list(read) == ["encryption_algorithm", "encrypted_data"]
+        how = read["encryption_algorithm"]
+        assert (how.kdf, how.kdf_hmac, how.encryption_cipher, how.key_length) == (
+            "pbkdf2",
+            "sha256",
+            "aes",
+            32,
+        )
+
+    @pytest.mark.parametrize("rounds", [LONGEST_ROUNDS + 1, 2**31 - 1, 2**62, 0, -1])
+    def test_a_hostile_copy_is_refused_before_its_pass_phrase_is_tried(self, rounds: int) -> None:
+        with pytest.raises(InputRefused) as refused:
+            key_in_pem(_with_rounds(rounds), "seven herons on a slip")
+        assert refused.value.field == "key"
+
+    def test_another_way_to_lock_a_key_is_refused(self) -> None:
+        from asn1crypto import keys, pem
+
+        sealed = keys.EncryptedPrivateKeyInfo.load(in_key_file(_with_rounds(2048))[1])
+        sealed["encryption_algorithm"] = {
+            "algorithm": "pbes1_sha1_rc2",
+            "parameters": {"salt": b"12345678", "iterations": 1000},
+        }
+        with pytest.raises(InputRefused) as refused:
+            key_in_pem(pem.armor("ENCRYPTED PRIVATE KEY", sealed.dump(force=True)), "seven herons")
+        assert refused.value.field == "key"
+
+    @given(st.binary(max_size=200), st.integers(0, 199))
+    @settings(deadline=None)
+    def test_no_bytes_but_a_refusal_come_of_what_is_no_key(self, rubbish: bytes, at: int) -> None:
+        from asn1crypto import pem
+
+        whole = in_key_file(_with_rounds(1))[1]
+        for content in (rubbish, whole[:at] + rubbish + whole[at + len(rubbish) :], whole[:at]):
+            rounds_of(content)
+            if content != whole and rounds_of(content) < 10_000:
+                for kind in ("PRIVATE KEY", "ENCRYPTED PRIVATE KEY"):
+                    try:
+                        key_in_pem(pem.armor(kind, content), "seven herons on a slip")
+                    except InputRefused:
+                        continue
+
     def test_a_short_pass_phrase_is_refused(self) -> None:
         with pytest.raises(InputRefused) as refused:
             new_key().in_pem("heron")
@@ -86,6 +143,79 @@ class TestFiles:
         )
         with pytest.raises(InputRefused):
             key_in_pem(pem)
+
+
+def _with_rounds(rounds: int) -> bytes:
+    """A copy whose field of rounds says something else."""
+    from asn1crypto import keys, pem
+
+    sealed = keys.EncryptedPrivateKeyInfo.load(in_key_file(LOCKED)[1])
+    how = sealed["encryption_algorithm"]["parameters"]["key_derivation_func"]["parameters"]
+    how["iteration_count"] = rounds
+    armoured: bytes = pem.armor("ENCRYPTED PRIVATE KEY", sealed.dump(force=True))
+    return armoured
+
+
+class TestWeakKeys:
+    def test_the_list_is_every_coding_of_every_point_whose_order_divides_eight(self) -> None:
+        found = {y.to_bytes(32, "little") for y in _small_order()}
+        assert found == SMALL_ORDER
+        assert len(found) == 7
+
+    @pytest.mark.parametrize("sign", [0, 0x80])
+    @pytest.mark.parametrize("point", sorted(SMALL_ORDER))
+    def test_nothing_is_signed_under_a_weak_key(self, point: bytes, sign: int) -> None:
+        public = point[:-1] + bytes([point[-1] | sign])
+        assert is_weak(public)
+        anything = bytes([1]) + bytes(63)  # R the neutral point, S zero
+        assert not any(is_signed(anything, bytes([n]), public=public.hex()) for n in range(32))
+
+    @given(seeds)
+    def test_no_key_that_is_made_is_weak(self, seed: bytes) -> None:
+        assert not is_weak(bytes.fromhex(WorkshopKey(seed).public))
+
+
+# RFC 8032, 5.1: the curve -x^2 + y^2 = 1 + d x^2 y^2 over p, and the order L of its base point.
+P, L = 2**255 - 19, 2**252 + 27742317777372353535851937790883648493
+D = -121665 * pow(121666, -1, P) % P
+
+
+def _small_order() -> set[int]:
+    """The codings of y, each below 2^255, of all points eight times which are the neutral one."""
+    torsion: set[int] = set()
+    for y in range(2, 40):  # L times a point is one of small order; some are of order eight
+        x = _x_beside(y)
+        if x is not None:
+            small = _times(L, (x, y))
+            torsion |= {_times(n, small)[1] for n in range(8)}
+    return {y + more for y in torsion for more in (0, P) if y + more < 2**255}
+
+
+def _x_beside(y: int) -> int | None:
+    """An x with which y is a point (RFC 8032, 5.1.3); None where there is none."""
+    square = (y * y - 1) * pow(D * y * y + 1, -1, P) % P
+    root = pow(square, (P + 3) // 8, P)
+    both = (root, root * pow(2, (P - 1) // 4, P) % P)
+    return next((x for x in both if x * x % P == square), None)
+
+
+def _times(n: int, point: tuple[int, int]) -> tuple[int, int]:
+    """A point n times, by the law of addition (RFC 8032, 5.1.4, in affine coordinates)."""
+    total = (0, 1)
+    for bit in bin(n)[2:]:
+        total = _sum(total, total)
+        total = _sum(total, point) if bit == "1" else total
+    return total
+
+
+def _sum(a: tuple[int, int], b: tuple[int, int]) -> tuple[int, int]:
+    """Two points added."""
+    (x1, y1), (x2, y2) = a, b
+    both = D * x1 * x2 * y1 * y2 % P
+    return (
+        (x1 * y2 + x2 * y1) * pow(1 + both, -1, P) % P,
+        (y1 * y2 + x1 * x2) * pow(1 - both, -1, P) % P,
+    )
 
 
 class TestRecoverySheet:

@@ -52,6 +52,10 @@ class TestCsv:
             (3, {"number": "T-01", "kind": "dial"})
         ]
 
+    @pytest.mark.parametrize("line", ["sep=", "sep=,;", "sep=|", "sep=;;"])
+    def test_a_first_line_that_says_no_mark_is_refused(self, tmp_path: Path, line: str) -> None:
+        assert refused(written(tmp_path, f"{line}\na,b\n1,2\n")).wanted == "want-said-mark"
+
     def test_quotes_breaks_and_blank_lines(self, tmp_path: Path) -> None:
         text = '\n\nnumber,notes\nT-01,"two ""lines""\nof text, and a comma"\n\n,\nT-02,\n'
         assert rows(written(tmp_path, text)) == [
@@ -224,3 +228,27 @@ class TestJson:
 
     def test_an_object_in_a_cell_is_refused_with_its_row(self, tmp_path: Path) -> None:
         assert refused(written(tmp_path, '[{"a": "1"}, {"a": {}}]')).field == "row 2, a"
+
+    @pytest.mark.parametrize("row", ['{"a": "1", "a": "2"}', '{"a": "1", " a": "2"}'])
+    def test_a_name_twice_in_a_row_is_refused(self, tmp_path: Path, row: str) -> None:
+        trouble = refused(written(tmp_path, f'[{{"a": "1"}}, {row}]', "a.json"))
+        assert (trouble.field, trouble.given, trouble.wanted) == ("row 2", "a", "want-column-once")
+
+    @pytest.mark.parametrize(
+        "text", ['{"steelyard_table": 1, "rows": [], "rows": []}', '[{"a": {"b": 1, "b": 2}}]']
+    )
+    def test_a_name_twice_anywhere_is_refused(self, tmp_path: Path, text: str) -> None:
+        assert refused(written(tmp_path, text, "a.json")).wanted in ("want-json-table", "want-text")
+
+    @pytest.mark.parametrize(
+        ("row", "field"),
+        [(r'{"a": "\ud800"}', "row 2, a"), (r'{"a": ["\udfff"]}', "row 2, a"), (r'{"\ud800": [5]}', "row 2")],
+    )
+    def test_half_a_character_is_refused_where_it_stands(self, tmp_path: Path, row: str, field: str) -> None:
+        trouble = refused(written(tmp_path, f'[{{"a": "1"}}, {row}]', "a.json"))
+        assert (trouble.field, trouble.wanted) == (field, "want-whole-characters")
+        assert str(trouble).encode()
+
+    def test_more_rows_than_can_be_held_are_not_read(self, tmp_path: Path) -> None:
+        path = written(tmp_path, f"[{'{},' * 400_000}{{}}]", "a.json")
+        assert refused(path).wanted == "want-fewer-rows"

@@ -6,6 +6,7 @@ import subprocess
 import sys
 import zipfile
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
@@ -24,9 +25,14 @@ from steelyard.store import (
 )
 from steelyard.store.content import digest_of_bytes
 from steelyard.store.schema import METADATA
+from steelyard.store.steps import Steps, Stopped
+from steelyard.store.whole_archive import opened_archive
+from steelyard.store.whole_chain import WholeChain
 from steelyard.store.whole_form import ENTRIES, FILES, NAMES, SUBMISSIONS, WORKSHOP
 from store.entries import STAMP, event, fill, tool
 
+SALT = "5a17" * 7
+"""Of names, but for their keys at the end."""
 PICTURE, LOGO = b"\xff\xd8picture", b"\x89PNGlogo"
 FLIPPED = 25
 """Bytes that are flipped, one after the other."""
@@ -39,13 +45,18 @@ def person(key: str, name: str, salt: str) -> tuple[Draft, dict[str, tuple[str, 
     return Draft(Kind.PERSON_ADDED, THE_WORKSHOP, payload), {key: (name, salt)}
 
 
+def salt_of(key: str) -> str:
+    """32 hexadecimal digits."""
+    return SALT + f"{key:0>4}".replace("p", "a")
+
+
 def filled(path: Path) -> SqlLedger:
     """A ledger with pulls, people (one forgotten), files, and a text that wants care."""
     ledger = open_ledger(path)
     fill(ledger)
     ledger.append([tool("t2", "T-02 \u2028 „x“")], STAMP, submission="tool\n2")
     for key, name in (("p1", "rigger \U0001d11e"), ("p2", "engine shop"), ("p3", "gone")):
-        draft, names = person(key, name, f"salt of {key}")
+        draft, names = person(key, name, salt_of(key))
         ledger.append([draft], STAMP, names=names)
     ledger.append([Draft(Kind.PERSON_FORGOTTEN, THE_WORKSHOP, {"key": "p3"})], STAMP)
     ledger.forget("p3")
@@ -144,7 +155,7 @@ class TestOutAndBack:
     def test_a_name_that_was_to_be_forgotten_comes_in_empty(self, ledger: SqlLedger, tmp_path: Path) -> None:
         parts = parts_of(zipped(ledger))
         parts[NAMES] = parts[NAMES].replace(
-            b'"p3","text":null,"salt":null', b'"p3","text":"gone","salt":"salt of p3"'
+            b'"p3","text":null,"salt":null', b'"p3","text":"gone","salt":"' + salt_of("p3").encode() + b'"'
         )
         assert b"gone" in parts[NAMES]
         taken(packed(parts), tmp_path)
@@ -170,11 +181,11 @@ class TestSteps:
             return True
 
         content = b"".join(whole_workshop(ledger, program="0.1.0", is_demo=False, on_step=step))
-        count = ledger.head().number
+        count, beside = ledger.head().number, 3 + 4 + 2
         assert (said[0], said[-1]) == ((0, count + 2), (count + 2, count + 2))
         said.clear()
         taken(content, tmp_path, on_step=step)
-        assert (said[0], said[-1]) == ((0, 2 * count + 2), (2 * count + 2, 2 * count + 2))
+        assert (said[0], said[-1]) == ((0, 2 * count + beside), (2 * count + beside, 2 * count + beside))
 
     @pytest.mark.parametrize("at", [0, 1])
     def test_a_stopped_zip_opens_nowhere(self, ledger: SqlLedger, tmp_path: Path, at: int) -> None:
@@ -344,7 +355,31 @@ REFUSALS: Mapping[str, tuple[Change, str]] = {
         "want-whole-file",
     ),
     "a name changed": (replaced(NAMES, b"engine shop", b"stores"), "want-whole-name"),
-    "a salt changed": (replaced(NAMES, b"salt of p2", b"salt"), "want-whole-name"),
+    "a salt changed": (replaced(NAMES, b"5a17", b"5a18"), "want-whole-name"),
+    "a name parted from its salt elsewhere": (
+        replaced(
+            NAMES,
+            b'"engine shop","salt":"' + salt_of("p2").encode(),
+            b'"ne shop","salt":"' + salt_of("p2").encode() + b"engi",
+        ),
+        "want-whole-name",
+    ),
+    "a name that begins in its salt": (
+        replaced(
+            NAMES,
+            b'"engine shop","salt":"' + salt_of("p2").encode(),
+            b'"' + salt_of("p2").encode()[-1:] + b'engine shop","salt":"' + salt_of("p2").encode()[:-1],
+        ),
+        "want-whole-name",
+    ),
+    "nothing but a salt": (
+        replaced(
+            NAMES,
+            b'"engine shop","salt":"' + salt_of("p2").encode(),
+            b'"","salt":"' + salt_of("p2").encode() + b"engine shop",
+        ),
+        "want-whole-name",
+    ),
     "a name twice": (doubled_line(NAMES), "want-whole-name"),
     "a name of nobody": (replaced(NAMES, b'"p2"', b'"p9"'), "want-whole-name"),
     "a name left out": (dropped_line(NAMES, 0), "want-whole-count"),
@@ -439,6 +474,58 @@ class TestZips:
         with pytest.raises(InputRefused) as refused:
             taken(zipped(ledger), tmp_path)
         assert refused.value.wanted == "want-whole-line"
+
+
+class TestMoreThanWasCounted:
+    """Rows are refused as soon as more come than were counted, and they can be stopped."""
+
+    @pytest.fixture
+    def chain_of(self, ledger: SqlLedger, tmp_path: Path) -> Iterator[Callable[[Change], WholeChain]]:
+        with ExitStack() as opened:
+
+            def of(change: Change) -> WholeChain:
+                parts = parts_of(zipped(ledger))
+                change(parts)
+                (tmp_path / "more.zip").write_bytes(packed(parts))
+                archive = opened.enter_context(opened_archive(tmp_path / "more.zip", field="zip"))
+                chain = WholeChain(archive)
+                list(chain.entry_rows(Steps(None, 0)))
+                return chain
+
+            yield of
+
+    @pytest.mark.parametrize("part", [NAMES, SUBMISSIONS, FILES])
+    def test_the_first_row_too_many_ends_it(
+        self, chain_of: Callable[[Change], WholeChain], part: str
+    ) -> None:
+        name = part.removesuffix(".jsonl")
+        counts = {"entries": 12, "names": 3, "submissions": 4, "files": 2, name: 1}
+        chain = chain_of(says(counts=counts) if name != "files" else twice_as_many_files)
+        came = []
+        with pytest.raises(InputRefused) as refused:
+            for row in getattr(chain, f"{name.removesuffix('s')}_rows")(Steps(None, 0)):
+                came.append(row)  # noqa: PERF402 - what came before the refusal is counted
+        assert refused.value.wanted == "want-whole-count"
+        assert len(came) == (2 if name == "files" else 1)
+
+    @pytest.mark.parametrize("rows", ["name_rows", "submission_rows"])
+    def test_each_row_is_a_step(self, chain_of: Callable[[Change], WholeChain], rows: str) -> None:
+        steps = Steps(lambda done, of: not done, 1)
+        with pytest.raises(Stopped):
+            list(getattr(chain_of(lambda _: None), rows)(steps))
+
+
+def twice_as_many_files(parts: Parts) -> None:
+    """Each file is listed twice; so many are there as were counted."""
+    parts[FILES] += parts[FILES].replace(b'"digest":"', b'"digest":"0')
+
+
+def test_a_line_is_no_longer_than_an_entry_can_be(ledger: SqlLedger, tmp_path: Path) -> None:
+    parts = parts_of(zipped(ledger))
+    parts[ENTRIES] = b"[" + b"[]," * 2_000_000 + b"[]]\n"
+    with pytest.raises(InputRefused) as refused:
+        taken(packed(parts), tmp_path)
+    assert refused.value.wanted == "want-whole-line"
 
 
 def test_a_scrap_of_one_that_was_killed_is_cleared_away(ledger: SqlLedger, tmp_path: Path) -> None:

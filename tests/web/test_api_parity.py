@@ -73,6 +73,7 @@ DEEDS = {
     "/book/chain": ("post /api/chain/verify",),
     "/exchange/in": ("post /api/tables/{what}",),
     "/exchange/in/{key}": ("post /api/tables/{what}",),
+    "/exchange/whole": ("post /api/workshop.zip",),
     "/reckon/{question}": ("post /api/reckon/{question}",),
 }
 """By the address of a form: what a program sends instead."""
@@ -126,6 +127,7 @@ FORMS_ALONE = {
     "/book/file",
     "/verify",
     "/exchange",
+    "/exchange/whole",
     "/exchange/in",
     "/exchange/in/empty/{what}.{form}",
     "/exchange/in/{key}",  # what becomes of rows that are not kept yet, as the operation answers

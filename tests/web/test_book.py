@@ -22,7 +22,7 @@ from steelyard.desk.ports import OnStep
 from steelyard.errors import Busy
 from steelyard.records import digest_of
 from steelyard.store import SqlLedger, Verification, open_ledger
-from steelyard.web.chain_run import ChainRun, ChainRuns
+from steelyard.web.run import Run, Runs
 from steelyard.words import say
 from web.shop import HOUR, Shop, make_workshop, shop
 
@@ -330,7 +330,7 @@ class Slow:
 
 def test_a_long_run_shows_how_far_it_is_and_is_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
     slow = Slow()
-    monkeypatch.setattr("steelyard.web.chain_run.PATIENCE_SECONDS", 0.2)
+    monkeypatch.setattr("steelyard.web.run.PATIENCE_SECONDS", 0.2)
     monkeypatch.setattr(Workshop, "verify", lambda self, on_step=None: slow(on_step))
     with shop() as opened:
         opened.send("/book/chain")
@@ -345,8 +345,8 @@ def test_a_long_run_shows_how_far_it_is_and_is_stopped(monkeypatch: pytest.Monke
 
 
 def test_two_windows_share_one_run(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("steelyard.web.chain_run.PATIENCE_SECONDS", 0.05)
-    runs, slow = ChainRuns(), Slow()
+    monkeypatch.setattr("steelyard.web.run.PATIENCE_SECONDS", 0.05)
+    runs, slow = Runs[Verification](), Slow()
     first = runs.begin(slow, at=HOUR)
     assert slow.is_begun.wait(5)
     assert runs.begin(slow, at=HOUR) is first
@@ -371,7 +371,7 @@ def test_stopping_what_does_not_run_changes_nothing() -> None:
 
 
 def test_a_run_that_was_not_begun_counts_as_running_until_it_is_over() -> None:
-    run = ChainRun(datetime(2026, 11, 25, tzinfo=HOUR.tzinfo))
+    run = Run[Verification](datetime(2026, 11, 25, tzinfo=HOUR.tzinfo))
     assert run.is_running
     run.begin(lambda on_step: Verification())
     assert run.found is not None

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from desk.bench_shop import bench_shop
 from steelyard.desk import add_tool
 from steelyard.desk.columns_in import USUAL, WHATS
 from steelyard.sheets.reading import opened_sheet
@@ -139,7 +140,7 @@ def test_an_empty_sheet_has_the_right_columns(opened: Shop, tmp_path: Path, what
 
 
 def test_there_is_no_other_empty_sheet(opened: Shop) -> None:
-    opened.page("/exchange/in/empty/pulls.csv", 404)
+    opened.page("/exchange/in/empty/people.csv", 404)
     opened.page("/exchange/in/empty/rack.pdf", 404)
 
 
@@ -178,10 +179,64 @@ class TestForPrograms:
         told = self.post(opened, GOOD.replace("T-11", "T-12"), keep="true", submission="s1")
         assert (told["first"], head(opened)) == (2, 2)
 
-    @pytest.mark.parametrize(("what", "status"), [("pulls", 404), ("rack", 422)])
+    @pytest.mark.parametrize(("what", "status"), [("people", 404), ("rack", 422)])
     def test_what_cannot_come_in_is_refused(self, opened: Shop, what: str, status: int) -> None:
         answer = opened.client.post(
             f"/api/tables/{what}", content=b"\xff\xfe", headers={"Content-Type": "text/csv"}
         )
         assert answer.status_code == status
         assert set(answer.json()) == {"error", "field", "sentence", "try_again"}
+
+
+class TestReadings:
+    RECORDS = "record,day,tool_number,verdict\n7,2025-03-20,T-04,cant-tell\n"
+    PULLS = "tool,reading,target\nT-04,58.9,60\nT-04,59.2 N·m,60\n"
+
+    def test_records_of_another_workshop_stand_on_the_page_of_the_tool(self, opened: Shop) -> None:
+        tool = add_tool(opened.workshop.acting(), CLICK)
+        where = bring(opened, self.RECORDS, what="records")
+        opened.send(where, do="keep", submission="s1")
+        assert 'href="/rack"' in opened.page(where)
+        assert "record 7, can&#39;t tell" in opened.page(f"/rack/{tool}")
+
+    def test_readings_stand_at_the_bench_as_if_typed(self) -> None:
+        ready = bench_shop()
+        ready.stand()
+        with shop(ready.workshop) as opened:
+            where = bring(opened, self.PULLS, what="pulls")
+            assert "Will be added: 2" in opened.page(where)
+            opened.send(where, do="keep", submission="s1")
+            assert "To the checks in hand" in opened.page(where)
+            text = opened.page(f"/bench/{ready.check}/as-found?point=1")
+            assert "58.9" in text and "59.2" in text
+            again = bring(opened, self.PULLS, what="pulls")
+            assert "its readings stand in the check in hand of T-04" in again and 'value="pulls"' in again
+
+    def test_they_go_nowhere_else_than_was_shown(self) -> None:
+        ready = bench_shop()
+        ready.stand()
+        ready.pull(("19.6 19.7 19.5 19.7",))
+        with shop(ready.workshop) as opened:
+            where = bring(opened, "tool,reading\nT-04,19.6\n", what="pulls")
+            ready.pull(("19.6",))
+            opened.send(where, do="keep", submission="s1")
+            assert "would go to other points" in opened.page(where)
+            assert len(ready.body["pulls"]) == 5
+
+    def test_a_program_brings_them_once(self) -> None:
+        ready = bench_shop()
+        with shop(ready.workshop) as opened:
+            address, sent = (
+                "/api/tables/pulls",
+                {"content": self.PULLS, "headers": {"Content-Type": "text/csv"}},
+            )
+            (row, _) = opened.client.post(address, params={"keep": True}, **sent).json()["rows"]  # type: ignore[arg-type]
+            assert (row["row"], row["field"]) == (2, "tool_number") and "begin one" in row["sentence"]
+            ready.stand()
+            params = {"keep": "true", "submission": "s1"}
+            told = opened.client.post(address, params=params, **sent).json()  # type: ignore[arg-type]
+            assert (told["new"], told["is_kept"]) == (2, True)
+            assert opened.client.post(address, params=params, **sent).json() == told  # type: ignore[arg-type]
+            refused = opened.client.post(address, params={"keep": "true"}, **sent)  # type: ignore[arg-type]
+            assert (refused.status_code, refused.json()["field"]) == (422, "file")
+            assert len(ready.body["pulls"]) == 2

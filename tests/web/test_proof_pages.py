@@ -1,10 +1,14 @@
 """Pages and answers of signatures: a file held against its own, the workshop's key, keys of others."""
 
+import hashlib
 import io
+import json
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+import rfc8785
 from starlette.testclient import TestClient
 
 from proof.signed_shop import EXAMPLES, KEY, OTHER, SignedShop, leaving
@@ -75,6 +79,17 @@ class TestFiles:
         assert answer.status_code == 422
         assert KEY.public in answer.text
 
+    @pytest.mark.parametrize("public", ["zz", "", "AB" * 32, "ab" * 31, "ab" * 32 + "\n", "<b>"])
+    def test_what_is_no_key_is_refused_and_nothing_written(
+        self, client: TestClient, shop: Workshop, public: str
+    ) -> None:
+        before = shop.ledger.head()
+        answer = client.post("/verify/key", data={"public": public, "name": "the boatyard"})
+        assert answer.status_code == 422
+        assert "64 digits" in answer.text
+        assert shop.ledger.head() == before
+        assert client.get("/settings/key").status_code == 200
+
     @pytest.mark.parametrize("content", [b"", b"hello", b"%PDF-1.7"])
     def test_what_is_none_of_ours_is_refused_beside_the_field(
         self, client: TestClient, content: bytes
@@ -97,16 +112,21 @@ class TestFiles:
     ) -> None:
         from steelyard.proof import signed_json
 
-        nonsense = {"record": {"a": 1}, "digest": 3, "content": [], "sealed": None, "signed": "x"}
-        text = looked_at(client, signed_json(nonsense, OTHER))
-        assert "Unknown key" in text
+        contents: list[dict[str, Any]] = [
+            {"check": "c"},
+            {"check": "c", "verdicts": 3},
+            {"check": "c", "verdicts": {"as-found": {}}},
+        ]
+        for content in contents:
+            digest = hashlib.sha256(rfc8785.dumps(content)).hexdigest()
+            nonsense = {"record": 1, "digest": digest, "content": content, "sealed": None, "signed": "x"}
+            assert "Unknown key" in looked_at(client, signed_json(nonsense, OTHER))
 
     def test_hostile_text_in_a_file_comes_out_as_text(self, client: TestClient) -> None:
-        from steelyard.proof import signed_json
 
         bad = "<script>alert(1)</script>"
         export = {"record": 1, "digest": bad, "content": {"tool_number": bad}, "sealed": {"day": bad}}
-        text = looked_at(client, signed_json(export, OTHER))
+        text = looked_at(client, json.dumps({**export, "signed": []}).encode())
         assert "<script>alert" not in text
         assert "&lt;script&gt;" in text
 
@@ -151,6 +171,48 @@ class TestKey:
             "/settings/key/back", data={"phrase_of_file": PHRASE}, files={"key": ("k", copy.read_bytes())}
         )
         assert shop.keyring.said() == before
+
+    def test_the_same_copy_asked_for_twice_is_one_file(self, client: TestClient, shop: Workshop) -> None:
+        typed = {"phrase": PHRASE, "again": PHRASE}
+        first, second = (client.post("/settings/key/copy", data=typed).status_code for _ in range(2))
+        place = client.post("/api/key/copy", json=typed).json()["place"]
+        assert (first, second) == (200, 200)
+        assert list(shop.backup_folder.glob("key-*")) == [Path(place)]
+
+    def test_a_foreign_key_is_told_and_signs_nothing(self, client: TestClient, shop: Workshop) -> None:
+        (shop.folder / KEY_FILE).write_bytes(OTHER.in_pem())
+        text = client.get("/settings/key").text
+        assert "that of another workshop" in text
+        assert "/settings/key/sheet" not in text
+        assert "/settings/key/back" in text
+        assert client.get("/api/key").json()["state"] == "foreign"
+        assert client.post("/api/records/1/signature", json={}).status_code == 422
+        assert seen_in(client.get("/book/1/record.pdf").content).public != OTHER.public
+        assert OTHER.public not in own_keys(shop.ledger)
+
+    def test_one_that_cannot_be_read_breaks_no_page(self, client: TestClient, shop: Workshop) -> None:
+        (shop.folder / KEY_FILE).unlink()
+        (shop.folder / KEY_FILE).mkdir()
+        for address in ("/settings/key", "/book/1", "/book/1/record.pdf", "/api/key"):
+            assert client.get(address).status_code == 200
+        assert client.get("/api/key").json()["state"] == "missing"
+
+    def test_the_page_says_where_a_replaced_key_lies_and_what_becomes_of_it(
+        self, client: TestClient, shop: Workshop
+    ) -> None:
+        assert "key-replaced-" not in client.get("/settings/key").text
+        client.post("/settings/key/new", data={"known": shop.keyring.said().fingerprint, "sure": "yes"})
+        text = client.get("/settings/key").text
+        (place,) = client.get("/api/key").json()["laid"]
+        assert Path(place).is_file()
+        assert place in text
+        assert "delete that file" in text
+
+    def test_a_new_key_asked_for_twice_by_a_program_is_one(self, client: TestClient, shop: Workshop) -> None:
+        sent = {"known": shop.keyring.said().fingerprint, "submission": "once"}
+        first, second = (client.post("/api/key/new", json=sent) for _ in range(2))
+        assert (first.status_code, first.json()) == (second.status_code, second.json())
+        assert len(own_keys(shop.ledger)) == 2
 
     def test_a_pass_phrase_is_never_shown_again(self, client: TestClient) -> None:
         for typed in ({"phrase": PHRASE, "again": "another"}, {"phrase": "short", "again": "short"}):

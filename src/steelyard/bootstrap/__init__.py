@@ -18,8 +18,15 @@ from steelyard.bootstrap.opened import (
     workshop,
 )
 from steelyard.bootstrap.tables import table_file
-from steelyard.bootstrap.whole import WHOLE_FILE, has_zip, take_in_workshop, workshop_zip
+from steelyard.bootstrap.whole import (
+    WHOLE_FILE,
+    bring_whole_workshop,
+    has_zip,
+    take_in_workshop,
+    workshop_zip,
+)
 from steelyard.bootstrap.world import Photographs, SystemDice, WallClock
+from steelyard.store import WholeCounts
 
 __all__ = [
     "KeySaid",
@@ -30,7 +37,9 @@ __all__ = [
     "SystemDice",
     "WHOLE_FILE",
     "WallClock",
+    "WholeCounts",
     "Workshop",
+    "bring_whole_workshop",
     "demo_workshop",
     "empty_ledger",
     "existing_workshop",

@@ -6,7 +6,7 @@ from steelyard.bootstrap.one_server import one_server
 from steelyard.bootstrap.opened import DEMO_FILE, LEDGER_FILE
 from steelyard.desk import Head
 from steelyard.errors import InputRefused, NotFound, Served
-from steelyard.store import lay_aside, move_key, open_ledger, restore, told
+from steelyard.store import has_key_file, lay_aside, move_key, open_ledger, restore, told
 
 MOVED = "moved-to.txt"
 """Stands in the folder a workshop was moved away from; its first line is where to."""
@@ -63,11 +63,11 @@ def move_workshop(folder: Path, to: Path) -> Path:
     """Put a workshop's ledger into another folder; the old one is laid aside and a note left where to look.
 
     The copy is read back before the old one is touched. The key goes with it; backups stay where they are.
-    Returns where the old ledger is now. Raises NotFound, InputRefused where a workshop lies there already,
-    Served, Busy where this one is open somewhere else, other StoreTrouble.
+    Returns where the old ledger is now. Raises NotFound, InputRefused where a workshop or the key of
+    one lies there already, Served, Busy where this one is open somewhere else, other StoreTrouble.
     """
     old, new = folder / LEDGER_FILE, to / LEDGER_FILE
-    if new.exists():
+    if new.exists() or has_key_file(to):
         raise InputRefused("DIR", to, "want-empty-folder")
     if not old.is_file():
         raise NotFound(str(old))

@@ -46,7 +46,8 @@ def try_table(
     digest, tally = digest_of_file(path), Tally()
     with opened_sheet(path) as sheet:
         what = what_is_meant(asked, sheet.columns, sheet.what)
-        for fate in tried(acting, _incoming(sheet, what, name or path.name), on_step=on_step):
+        incoming = _incoming(sheet, what, name or path.name, digest=digest)
+        for fate in tried(acting, incoming, on_step=on_step):
             tally.add(fate)
             if each is not None:
                 each(fate)
@@ -65,7 +66,9 @@ def keep_table(acting: Acting, path: Path, tried: Tried, *, on_step: OnStep | No
         raise InputRefused("file", tried.file, "want-same-file")
     acting = _for_file(acting, tried.digest)
     with opened_sheet(path) as sheet:
-        return kept(acting, _incoming(sheet, tried.what, tried.file), new=tried.tally.new, on_step=on_step)
+        incoming = _incoming(sheet, tried.what, tried.file, digest=tried.digest)
+        tally = tried.tally
+        return kept(acting, incoming, new=tally.new, names=tally.names, on_step=on_step)
 
 
 def kept_before(acting: Acting, path: Path) -> Streamed | None:
@@ -91,5 +94,5 @@ def digest_of_file(path: Path) -> str:
         raise InputRefused("file", path.name, "want-readable-file") from None
 
 
-def _incoming(sheet: Sheet, what: str, name: str) -> Incoming:
-    return Incoming(what, name, sheet.columns, sheet.rows, sheet.count)
+def _incoming(sheet: Sheet, what: str, name: str, *, digest: str) -> Incoming:
+    return Incoming(what, name, sheet.columns, sheet.rows, sheet.count, digest)

@@ -1,4 +1,4 @@
-"""`steelyard import FILE`: a table of tools, references or an old notebook, tried and kept; or a workshop."""
+"""`steelyard import FILE`: a table of tools, references, records or pulls, tried and kept; or a workshop."""
 
 import argparse
 import zipfile
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 SHOWN = 20
 """Refused rows that are printed."""
-WHATS = ("rack", "rigs", "history")
+WHATS = ("rack", "rigs", "history", "records", "pulls")
 DEVICE = "command line"
 SHEET_PARTS = ("xl/workbook.xml", "content.xml")
 """What a zip holds that is a spreadsheet, not a workshop."""

@@ -62,6 +62,8 @@ def show(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
     rows.append(f"{say('key-place')} {said.place}")
     if not said.is_private:
         rows.append(say("key-not-private"))
+    if said.laid:
+        rows += [f"{say('key-laid-title')}: {say('key-laid-why')}", *said.laid]
     return rows + [
         f"{other['name']}: {fingerprint(other['public'])}" for other in other_keys(workshop.ledger)
     ]
@@ -99,7 +101,7 @@ def back(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
         aside = workshop.keyring.back_from_file(_content(read.file), phrase)
     else:
         aside = workshop.keyring.back_from_lines(_typed_lines())
-    return [say("notice-key-back"), *([say("key-laid", place=aside)] if aside is not None else [])]
+    return [say("notice-key-back"), *_laid(aside)]
 
 
 def new(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
@@ -108,7 +110,7 @@ def new(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
         raise InputRefused("--sure", None, "want-new-key-sure")
     keyring = workshop.keyring
     aside = keyring.new(workshop.acting(device=say("device-command-line")), keyring.said().fingerprint)
-    return [say("notice-key-new"), *([say("key-laid", place=aside)] if aside is not None else [])]
+    return [say("notice-key-new"), *_laid(aside)]
 
 
 def accept(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
@@ -143,6 +145,11 @@ def asked_phrase(file: Path | None, *, is_new: bool) -> tuple[str, str]:
         return first, first
     first = getpass(say("key-ask-phrase"))
     return first, getpass(say("key-ask-again")) if is_new else first
+
+
+def _laid(aside: Path | None) -> "Sequence[str]":
+    """Where the key that was there lies now, and what becomes of it."""
+    return [] if aside is None else [say("key-laid", place=aside), say("key-laid-why")]
 
 
 def _typed_lines() -> str:

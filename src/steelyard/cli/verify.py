@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from steelyard.desk import Ledger
     from steelyard.proof.holding import Held
 
-INTACT, CHANGED, CANT_TELL = 0, 10, 11
+STATUS, CANT_TELL = {"intact": 0, "changed": 10, "disputed": 10}, 11
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,11 +34,9 @@ def answer(read: argparse.Namespace) -> int:
         from steelyard.cli import store
 
         return store.verify(argparse.Namespace(data=read.data, entry=None, digest=None))
-    from steelyard.proof import Standing
-
     held = _held(read)
     print(json.dumps(_table(held), ensure_ascii=False, indent=2) if read.json else "\n".join(_lines(held)))
-    return {Standing.INTACT: INTACT, Standing.CHANGED: CHANGED}.get(held.standing, CANT_TELL)
+    return STATUS.get(held.standing.value, CANT_TELL)
 
 
 def _held(read: argparse.Namespace) -> "Held":

@@ -19,7 +19,7 @@ MOST_COLUMNS = 128
 """A transducer alone has half as many, with every row of its paper."""
 LONGEST_CELL = 10_000
 """Signs in a cell."""
-RACK, RIGS, HISTORY = WHATS = ("rack", "rigs", "history")
+RACK, RIGS, HISTORY, RECORDS, PULLS = WHATS = ("rack", "rigs", "history", "records", "pulls")
 """What a table may hold."""
 BREAKS = "\n\t"
 GAPS = dict.fromkeys(map(ord, "\u00a0\u202f"), " ")
@@ -56,6 +56,33 @@ COLUMNS: Mapping[str, tuple[str, ...]] = {
     RACK: _TOOL,
     RIGS: (*_RIG_MOST, *_RIG_ROWS, "state"),
     HISTORY: ("tool", "day", "verdict", "next_due", "who", "note"),
+    RECORDS: (
+        "record",
+        "day",
+        "tool_number",
+        "title",
+        "verdict",
+        "phase",
+        "worst_target",
+        "deviation_percent",
+        "expanded_percent",
+        "next_due",
+        "who",
+        "digest",
+    ),
+    PULLS: (
+        "tool_number",
+        "phase",
+        "target",
+        "direction",
+        "reading",
+        "unit",
+        "answer",
+        "struck_out",
+        "set_to",
+        "mark",
+        "sure",
+    ),
 }
 """What is read of each table; of `state` only whether it is still in use."""
 USUAL: Mapping[str, tuple[str, ...]] = {
@@ -64,14 +91,21 @@ USUAL: Mapping[str, tuple[str, ...]] = {
            "interval_months", "notes"),
     RIGS: _RIG_MOST,
     HISTORY: COLUMNS[HISTORY],
+    RECORDS: ("record", "day", "tool_number", "verdict", "phase", "worst_target", "deviation_percent",
+              "expanded_percent", "next_due", "who"),
+    PULLS: ("tool_number", "target", "direction", "reading", "unit", "phase", "struck_out", "sure"),
 }  # fmt: skip
 """What an empty sheet to fill in asks for."""
 PASSED_OVER: Mapping[str, tuple[str, ...]] = {
     RACK: ("id", "next_due", "last_verdict", "last_record"),
     RIGS: ("id",),
     HISTORY: ("file", "row"),
+    RECORDS: ("entry", "entry_digest", "corrections"),
+    PULLS: ("record", "day", "pull", "at", "who"),
 }
 """What a table that was taken out says besides; it follows from what is kept, and nobody sets it."""
+ALSO: Mapping[str, Mapping[str, str]] = {RECORDS: {"tool": "tool_number"}, PULLS: {"tool": "tool_number"}}
+"""Other names of a column."""
 EXAMPLE: Mapping[str, Mapping[str, str]] = {
     RACK: {"number": "T-01", "kind": "click-adjustable", "lowest": "20", "highest": "100", "unit": "N·m",
            "graduation": "1", "directions": "cw", "drive": "1/2 in", "grip_mark": "320", "own_way": "skip",
@@ -79,6 +113,10 @@ EXAMPLE: Mapping[str, Mapping[str, str]] = {
     RIGS: {"sort": "mass", "name": "M-5", "value": "5.000 kg", "class": "M1"},
     HISTORY: {"tool": "T-01", "day": "2024-03-18", "verdict": "in", "next_due": "2025-03-18",
               "who": "engine shop", "note": "page 12 of the blue notebook"},
+    RECORDS: {"record": "7", "day": "2025-03-20", "tool_number": "T-01", "verdict": "in", "phase": "as-found",
+              "worst_target": "60 N·m", "deviation_percent": "-1.2", "expanded_percent": "0.8",
+              "next_due": "2026-03-20", "who": "engine shop"},
+    PULLS: {"tool_number": "T-01", "target": "60 N·m", "direction": "cw", "reading": "59.2", "unit": "N·m"},
 }  # fmt: skip
 """One row of each, of a made-up boatyard."""
 
@@ -93,13 +131,13 @@ def known_columns(what: str, headings: Iterable[str]) -> dict[str, str]:
 
     Raises InputRefused (`file`) for a heading that nobody knows, or that stands twice.
     """
-    names = {plain_name(name): name for name in COLUMNS[what]}
+    names = {**{plain_name(name): name for name in COLUMNS[what]}, **ALSO.get(what, {})}
     over = {plain_name(name) for name in PASSED_OVER[what]} - names.keys()
     found: dict[str, str] = {}
     seen: set[str] = set()
     for heading in headings:
         plain = plain_name(heading)
-        if plain in seen:
+        if plain in seen or (plain in names and names[plain] in found.values()):
             raise InputRefused("file", heading, "want-column-once")
         if plain not in names and plain not in over:
             raise InputRefused("file", heading, "want-known-column", names=", ".join(USUAL[what]))
@@ -155,5 +193,7 @@ NUMERIC: Mapping[str, frozenset[str]] = {
         )
     ),
     HISTORY: frozenset(),
+    RECORDS: frozenset(("worst_target", "deviation_percent", "expanded_percent")),
+    PULLS: frozenset(("target", "reading")),
 }
 """The columns of numbers."""

@@ -11,6 +11,7 @@ from steelyard.errors import NotFound
 COMPARED = ("record", "digest", "entry", "sealed", "content")
 """What never changes once it is sealed; corrections and signatures follow, names are forgotten."""
 MOST = 20
+LONGEST = 80
 
 
 @dataclass(frozen=True)
@@ -23,20 +24,33 @@ class Difference:
     here: str
 
 
-def differences(ledger: Ledger, export: Mapping[str, Any]) -> tuple[Difference, ...] | None:
-    """Where a record in a file is not the one of that number in the ledger, at most twenty places.
+@dataclass(frozen=True)
+class Beside:
+    """How a record in a file stands beside the ledger. is_there: it has one of that number. differences: the
+    first places that are not the same."""
 
-    export: as it was read, perhaps anything. None where the ledger has no record of that number.
+    is_there: bool
+    differences: tuple[Difference, ...] = ()
+
+    @property
+    def is_same(self) -> bool:
+        """The ledger has that record, as far as it was compared."""
+        return self.is_there and not self.differences
+
+
+def beside_ledger(ledger: Ledger, record: int, digest: str, export: Mapping[str, Any] | None) -> Beside:
+    """A record in a file beside the one of that number.
+
+    record, digest: as the file names it. export: the whole of it as it was read, perhaps anything; None where
+    only number and digest are known.
     """
-    record = export.get("record")
     try:
-        own = record_export(ledger, record) if type(record) is int else None
-    except NotFound:
-        own = None
-    if own is None:
-        return None
-    found = (place for name in COMPARED for place in _between(export.get(name), own[name], (name,)))
-    return tuple(place for place, _ in zip(found, range(MOST), strict=False))
+        own = record_export(ledger, record)
+    except (NotFound, OverflowError):
+        return Beside(is_there=False)
+    said = {"record": record, "digest": digest} if export is None else export
+    found = (place for name in COMPARED if name in said for place in _between(said[name], own[name], (name,)))
+    return Beside(True, tuple(place for place, _ in zip(found, range(MOST), strict=False)))
 
 
 def _between(there: Any, here: Any, way: tuple[str, ...]) -> Iterator[Difference]:
@@ -46,8 +60,8 @@ def _between(there: Any, here: Any, way: tuple[str, ...]) -> Iterator[Difference
     elif isinstance(there, list) and isinstance(here, list):
         for number in range(max(len(there), len(here))):
             yield from _between(_at(there, number), _at(here, number), (*way, str(number + 1)))
-    elif there != here or type(there) is not type(here):
-        yield Difference(" · ".join(way), _short(there), _short(here))
+    elif there != here or isinstance(there, bool) != isinstance(here, bool):
+        yield Difference(" · ".join(map(_plain, way)), _short(there), _short(here))
 
 
 def _at(rows: list[Any], number: int) -> Any:
@@ -57,4 +71,9 @@ def _at(rows: list[Any], number: int) -> Any:
 def _short(value: Any) -> str:
     if value is None:
         return ""
-    return "…" if isinstance(value, Mapping | list) else str(value)[:80]
+    return "…" if isinstance(value, Mapping | list) else _plain(str(value)[:LONGEST])
+
+
+def _plain(text: str) -> str:
+    """A text from anywhere, fit for a terminal: nothing in it steers one, or turns the line about."""
+    return "".join(sign if sign.isprintable() else "·" for sign in text[:LONGEST])

@@ -63,7 +63,8 @@ Guard = Callable[[Find], None]
 """Looks at documents within the transaction that is about to write, and raises where it must not."""
 Drafted = Callable[[Find], Iterable[Draft]]
 """Makes drafts one after the other within the transaction that writes them: it looks at documents before it
-gives the first one, and raises where nothing must be written."""
+gives the first one, later only at such as none of its drafts changes, and raises where nothing must be
+written."""
 
 
 @dataclass(frozen=True)

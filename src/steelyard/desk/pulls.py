@@ -11,7 +11,7 @@ from steelyard.desk.cases import read_pulls
 from steelyard.desk.hanging import refuse_piece_twice
 from steelyard.desk.kits import LOADED
 from steelyard.desk.ports import Body, Ledger
-from steelyard.desk.workshop import settings
+from steelyard.desk.workshop import DecimalMark, settings
 from steelyard.errors import InputRefused
 from steelyard.quantities import UNITS, Dimension, read_quantity
 from steelyard.readings import read_wedge_line
@@ -93,14 +93,36 @@ def read_pull(
     Raises NotFound, RecordSealed, Conflict; InputRefused with the field.
     """
     body = ready_body(acting.ledger, check, phase, point)
-    asked = asked_at(body, point)
-    pull = _load_pull(typed) if asked.way == "load" else _line_pull(acting.ledger, body, point, typed, asked)
     struck = SENT_TWICE if typed.get("sent_twice", "") == "yes" else None
+    mark = settings(acting.ledger).decimal_mark
+    payload = pull_said(body, typed, phase=phase, point=point, decimal_mark=mark, struck_out=struck)
+    return write_step(acting, body, Kind.PULL_READ, payload, seen)
+
+
+def pull_said(
+    body: Body,
+    typed: Mapping[str, str],
+    *,
+    phase: str,
+    point: int,
+    decimal_mark: DecimalMark,
+    struck_out: str | None = None,
+) -> dict[str, Any]:
+    """What is kept of a pull of a check that is ready for it; arguments and refusals as in `read_pull`.
+
+    decimal_mark: of the workshop. struck_out: why it does not count.
+    """
+    asked = asked_at(body, point)
+    pull = (
+        _load_pull(typed)
+        if asked.way == "load"
+        else _line_pull(body, point, typed, asked, decimal_mark=decimal_mark)
+    )
     if typed.get("sure", "") == "yes":
         pull["sure"] = True
-    payload = {"phase": phase, "point": point, "pull": pull, "struck_out": struck}
+    payload = {"phase": phase, "point": point, "pull": pull, "struck_out": struck_out}
     look_at(body, payload)
-    return write_step(acting, body, Kind.PULL_READ, payload, seen)
+    return payload
 
 
 def strike_out(
@@ -137,17 +159,27 @@ def ready_body(ledger: Ledger, check: str, phase: str, point: int) -> Body:
     Raises NotFound, RecordSealed; InputRefused with the field `line` or `point`.
     """
     body = open_body(ledger, check)
+    refuse_unready(body, phase, point)
+    return body
+
+
+def refuse_unready(body: Body, phase: str, point: int) -> None:
+    """Raise where no pull or trial may be taken at a point of an open check; fields as in `ready_body`."""
+    if is_set_up(body) and (phase not in PHASES or not 0 <= point < len(body["setup"]["points"])):
+        raise InputRefused("point", point, "want-planned-point")
+    refuse_phase(body, phase)
+    if sum(pull["phase"] == phase and pull["point"] == point for pull in body["pulls"]) >= MOST_PULLS:
+        raise InputRefused("line", None, "want-fewer-values", most=MOST_PULLS)
+
+
+def refuse_phase(body: Body, phase: str) -> None:
+    """Raise where an open check is not set up, or is not in that phase, with the field `line`."""
     if not is_set_up(body):
         raise InputRefused("line", None, "want-set-up")
-    if phase not in PHASES or not 0 <= point < len(body["setup"]["points"]):
-        raise InputRefused("point", point, "want-planned-point")
     if phase == AS_LEFT and not body["turns"]:
         raise InputRefused("line", None, "want-adjusted-first")
     if phase == AS_FOUND and body["turns"]:
         raise InputRefused("line", None, "want-no-more-found")
-    if sum(pull["phase"] == phase and pull["point"] == point for pull in body["pulls"]) >= MOST_PULLS:
-        raise InputRefused("line", None, "want-fewer-values", most=MOST_PULLS)
-    return body
 
 
 def _was_moved_since(body: Body, pull: int) -> bool:
@@ -165,7 +197,7 @@ def _known_pull(body: Body, number: int) -> Mapping[str, Any]:
 
 
 def _line_pull(
-    ledger: Ledger, body: Body, point: int, typed: Mapping[str, str], asked: Asked
+    body: Body, point: int, typed: Mapping[str, str], asked: Asked, *, decimal_mark: DecimalMark
 ) -> dict[str, Any]:
     """A line as typed or sent, with the unit that stood beside the field."""
     line = read_wedge_line(
@@ -173,7 +205,7 @@ def _line_pull(
         unit=UNITS[Dimension.TORQUE][asked.unit],
         direction=str(body["setup"]["points"][point]["direction"]),
         field="line",
-        decimal_mark=settings(ledger).decimal_mark,
+        decimal_mark=decimal_mark,
     )
     return {"reading": line.form_text}
 

@@ -1,5 +1,6 @@
 """The workshop's key in its book: which keys it signed with, which seals, whose other keys it knows."""
 
+import re
 from collections.abc import Iterator, Mapping
 
 import rfc8785
@@ -13,6 +14,8 @@ from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, Subject
 
 SIGNED_FORM = 1
 ALGORITHM = "Ed25519"
+PUBLIC = re.compile(r"[0-9a-f]{64}")
+"""A public key as it is written down: its 32 bytes in hexadecimal digits."""
 OWN = ""
 """Whose a key is that this workshop made."""
 
@@ -97,8 +100,10 @@ def accept_key(acting: Acting, typed: Mapping[str, str], *, public: str) -> None
     """Know a key of somebody else by a name from now on.
 
     typed: `name`. public: as it stands in a file of theirs, 64 hexadecimal digits.
-    Raises InputRefused (`name`).
+    Raises InputRefused (`name`; `key` where that is no public key).
     """
+    if not PUBLIC.fullmatch(public):
+        raise InputRefused("key", public, "want-key-public")
     fields = Fields({"name": typed.get("name", "")} if typed.get("name", "").strip() else {}, place="")
     name = fields.needed("name", fields.text, "want-key-name")
     if len(name) > LONGEST_NAME:

@@ -4,22 +4,43 @@ Trying and keeping go through the same code. Keeping runs within the transaction
 doubles that somebody else wrote in between.
 """
 
+import hashlib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.columns_in import HISTORY, NUMERIC, RACK, RIGS, WHATS, Row, known_columns, typed_row
+from steelyard.desk.columns_in import (
+    HISTORY,
+    NUMERIC,
+    PULLS,
+    RACK,
+    RECORDS,
+    RIGS,
+    WHATS,
+    Row,
+    known_columns,
+    typed_row,
+)
 from steelyard.desk.history_in import history_taken
 from steelyard.desk.ports import Find, OnStep, Streamed
+from steelyard.desk.pulls_in import pulls_taken
+from steelyard.desk.records_in import records_taken
 from steelyard.desk.rigs_in import rigs_taken
 from steelyard.desk.tools_in import Take, tools_taken
 from steelyard.desk.workshop import settings
 from steelyard.errors import InputRefused
 from steelyard.records import Draft
+from steelyard.words import say
 
 NEW, THERE, REFUSED = FATES = ("new", "there", "refused")
 """A row will be added, is there already, or cannot be used."""
-NAMED_BY = {RACK: ("number",), RIGS: ("name",), HISTORY: ("tool", "day")}
+NAMED_BY = {
+    RACK: ("number",),
+    RIGS: ("name",),
+    HISTORY: ("tool", "day"),
+    RECORDS: ("record", "tool_number", "day"),
+    PULLS: ("tool_number", "reading"),
+}
 """The columns that say which row it is."""
 LONGEST_NAME = 60
 MOST_SHOWN = 200
@@ -33,7 +54,7 @@ class Incoming:
     """A table about to come in.
 
     what: of WHATS. file: its name, without a folder. columns: as its first row names them. rows: read once.
-    count: how many rows there are.
+    count: how many rows there are. digest: of the file, SHA-256, hexadecimal; empty where it was no file.
     """
 
     what: str
@@ -41,6 +62,7 @@ class Incoming:
     columns: tuple[str, ...]
     rows: Iterable[Row]
     count: int
+    digest: str = ""
 
 
 @dataclass(frozen=True)
@@ -65,12 +87,13 @@ class Fate:
 
 @dataclass
 class Tally:
-    """How many rows of each fate, and the first of those refused."""
+    """How many rows of each fate, and the first of those refused. names: digest of the names of all."""
 
     new: int = 0
     there: int = 0
     refused: int = 0
     first_refused: list[Fate] = field(default_factory=list)
+    names: str = ""
 
     @property
     def count(self) -> int:
@@ -80,6 +103,7 @@ class Tally:
     def add(self, fate: Fate) -> None:
         """One row more."""
         setattr(self, fate.state, getattr(self, fate.state) + 1)
+        self.names = hashlib.sha256(f"{self.names}\n{fate.name}".encode()).hexdigest()
         if fate.state == REFUSED and len(self.first_refused) < MOST_SHOWN:
             self.first_refused.append(fate)
 
@@ -95,7 +119,7 @@ def what_is_meant(asked: str, columns: Iterable[str], said: str = "") -> str:
         raise InputRefused("what", said, "want-table-that-comes-in", names=", ".join(WHATS))
     if asked or said:
         return asked or said
-    for what in (HISTORY, RIGS, RACK):
+    for what in (HISTORY, PULLS, RECORDS, RIGS, RACK):
         try:
             known = known_columns(what, columns).values()
         except InputRefused:
@@ -108,7 +132,8 @@ def what_is_meant(asked: str, columns: Iterable[str], said: str = "") -> str:
 def fates(acting: Acting, table: Incoming, find: Find) -> Iterator[tuple[Fate, Draft | None]]:
     """What becomes of each row, and what is to be written for it.
 
-    find: looks at documents as they stand. Raises InputRefused (`file`) for a column that nobody knows.
+    find: looks at documents as they stand. Raises InputRefused (`file`) for a column that nobody knows, and
+    for a file of pulls that was taken into a check in hand before.
     """
     known = known_columns(table.what, table.columns)
     missing = next((name for name in NAMED_BY[table.what] if name not in known.values()), None)
@@ -124,13 +149,17 @@ def fates(acting: Acting, table: Incoming, find: Find) -> Iterator[tuple[Fate, D
         except InputRefused as refused:
             yield Fate(row, REFUSED, name, refused.field, refused), None
             continue
-        yield Fate(row, NEW if draft is not None else THERE, name), draft
+        yield Fate(row, NEW if draft is not None else THERE, _placed(name, draft, table.what)), draft
 
 
 def _taker(acting: Acting, table: Incoming, find: Find) -> Take:
     if table.what == HISTORY:
         return history_taken(find, today=acting.today(), file=table.file)
     said = settings(acting.ledger)
+    if table.what == RECORDS:
+        return records_taken(find, said, today=acting.today(), file=table.file)
+    if table.what == PULLS:
+        return pulls_taken(find, said, file=table.file, digest=table.digest)
     take = tools_taken if table.what == RACK else rigs_taken
     return take(find, said, acting.dice)
 
@@ -138,6 +167,14 @@ def _taker(acting: Acting, table: Incoming, find: Find) -> Take:
 def _name(typed: Mapping[str, str], what: str) -> str:
     name = " ".join(typed[column] for column in NAMED_BY[what] if column in typed)
     return name if len(name) <= LONGEST_NAME else f"{name[: LONGEST_NAME - 1]}…"
+
+
+def _placed(name: str, draft: Draft | None, what: str) -> str:
+    """The name of a row; of a reading with the point of the plan it goes to, counted from 1."""
+    if what != PULLS or draft is None:
+        return name
+    said = draft.payload
+    return say(f"pulls-in-{said['phase']}", name=name, point=said["point"] + 1)
 
 
 def tried(acting: Acting, table: Incoming, *, on_step: OnStep | None = None) -> Iterator[Fate]:
@@ -152,19 +189,26 @@ def tried(acting: Acting, table: Incoming, *, on_step: OnStep | None = None) -> 
             return
 
 
-def kept(acting: Acting, table: Incoming, *, new: int, on_step: OnStep | None = None) -> Streamed | None:
+def kept(
+    acting: Acting, table: Incoming, *, new: int, names: str = "", on_step: OnStep | None = None
+) -> Streamed | None:
     """Write what is new in a table, all of it or nothing; None where it was stopped.
 
-    new: how many rows are new, for `on_step`. Raises InputRefused with row and column where a row is refused
-    by now, StoreTrouble.
+    new: how many rows are new, for `on_step`. names: of the tally of trying it; empty where it was not tried.
+    Raises InputRefused with row and column where a row is refused by now, `file` where readings would go to
+    other points than were shown; StoreTrouble.
     """
 
     def drafted(find: Find) -> Iterator[Draft]:
+        tally = Tally()
         for fate, draft in fates(acting, table, find):
             if fate.refused is not None:
                 raise _in_row(fate.row, fate.refused)
+            tally.add(fate)
             if draft is not None:
                 yield draft
+        if table.what == PULLS and names not in ("", tally.names):
+            raise InputRefused("file", table.file, "want-tried-again")
 
     return acting.ledger.append_stream(
         drafted, acting.stamp(), submission=acting.submission, on_step=on_step, of=new

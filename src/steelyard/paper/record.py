@@ -45,6 +45,8 @@ def record_paper(
     page: None takes the workshop's. is_demo: it is marked so on each page. Attached are the files of the
     record and its certificate in XML. signer: signs the record, the certificate and the whole document.
     """
+    if not printed.view.is_intact:
+        signer = None  # what was changed in the ledger does not leave as if it had been sealed so
     name = printed.workshop.name
     told = phases(printed.view, printed.workshop.decimal_mark)
     pointed = told if printed.workshop.decimal_mark == MARK else None

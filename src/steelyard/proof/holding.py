@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from steelyard.desk.held_against import Difference, differences
+from steelyard.desk.held_against import Beside, beside_ledger
 from steelyard.desk.ports import Ledger
 from steelyard.desk.signing import known_keys, own_keys
 from steelyard.errors import InputRefused
@@ -12,8 +12,8 @@ from steelyard.proof.pdf_seen import seen_in_pdf
 from steelyard.proof.seen import Seen, Standing
 from steelyard.proof.xml_file import seen_in_xml
 
-LARGEST_BYTES = 20_000_000
-"""Of a file that is held against its signature. [bytes]"""
+LARGEST_BYTES = 8_000_000
+"""Of a file that is held against its signature; a record with a large logo takes a tenth of it. [bytes]"""
 MARK = b"\xef\xbb\xbf"
 PDF, XML, JSON = b"%PDF-", b"<", b"{"
 
@@ -41,8 +41,7 @@ class Held:
 
     seen: what it says of itself. standing: what it is worth here. fingerprint: of the key that signed it,
     empty where none did. whose: the name that key is known by; empty for this workshop's own and for one that
-    was told just now; None where nobody knows it. differences: from the record of that number in the ledger;
-    None where it was not compared: the key is not this workshop's, or the ledger has no such record.
+    was told just now; None where nobody knows it. beside: how it stands beside the ledger.
     """
 
     seen: Seen
@@ -50,12 +49,7 @@ class Held:
     fingerprint: str
     whose: str | None
     is_own: bool
-    differences: tuple[Difference, ...] | None
-
-    @property
-    def is_missing(self) -> bool:
-        """This workshop signed a record that is not in its ledger."""
-        return self.is_own and self.seen.export is not None and self.differences is None
+    beside: Beside | None
 
 
 def hold(content: bytes, ledger: Ledger, *, told: str = "") -> Held:
@@ -70,14 +64,18 @@ def hold(content: bytes, ledger: Ledger, *, told: str = "") -> Held:
     whose = known.get(seen.public) if seen.public is not None else None
     if whose is None and mark and mark == vouched:
         whose = ""
-    stands = seen.standing in (Standing.INTACT, Standing.DATA_ONLY)
     is_own = seen.public in own_keys(ledger)
-    may_compare = seen.export is not None and (is_own or seen.public is None)
-    return Held(
-        seen=seen,
-        standing=Standing.UNKNOWN_KEY if stands and whose is None else seen.standing,
-        fingerprint=mark,
-        whose=whose,
-        is_own=is_own,
-        differences=differences(ledger, seen.export) if seen.export is not None and may_compare else None,
-    )
+    beside = None
+    if seen.named is not None and (is_own or seen.public is None):
+        beside = beside_ledger(ledger, *seen.named, seen.export)
+    return Held(seen, _standing(seen, whose, is_own, beside), mark, whose, is_own, beside)
+
+
+def _standing(seen: Seen, whose: str | None, is_own: bool, beside: Beside | None) -> Standing:
+    if not seen.stands:
+        return seen.standing
+    if whose is None:
+        return Standing.UNKNOWN_KEY
+    if is_own and (beside is None or not beside.is_same):
+        return Standing.DISPUTED
+    return seen.standing

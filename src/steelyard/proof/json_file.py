@@ -1,6 +1,7 @@
 """A record as JSON: signed as a whole, and held against its signature.
 
-Source: RFC 8785 (what is signed), RFC 8032 (Ed25519).
+A signed file is written in the very form that is signed: no other way to write the same passes for it.
+Source: RFC 8785 (the form), RFC 8032 (Ed25519).
 """
 
 import json
@@ -14,7 +15,7 @@ from steelyard.desk.signing import signed_message
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding
 from steelyard.proof.keys import ALGORITHM, is_signed
-from steelyard.proof.seen import Form, Seen, Standing, amiss
+from steelyard.proof.seen import Form, Named, Seen, Standing, amiss
 from steelyard.records import digest_of
 
 if TYPE_CHECKING:
@@ -24,13 +25,19 @@ SIGNATURE = "signature"
 OVER = "RFC 8785 JSON of everything but this member"
 OURS = {"record", "digest", "content", "sealed"}
 """What every record has that was exported."""
+MARK = "\ufeff"
+MOST_SIGNED = 50
+"""Signatures on one seal that are looked at; each key signs once."""
 UNREADABLE = (ValueError, RecursionError)
-NO_RECORD = (KeyError, TypeError, AttributeError, ValueError)
+NO_RECORD = (KeyError, TypeError, AttributeError, ValueError, RecursionError)
 
 
 def signed_json(export: Mapping[str, Any], signer: "Signer | None") -> bytes:
-    """A record as a file of JSON with the signature of the workshop; without one where there is no signer."""
-    if signer is None:
+    """A record as a file of JSON with the signature of the workshop.
+
+    Without one where there is no signer, or its content does not have its digest any more.
+    """
+    if signer is None or not has_its_digest(export):
         return as_json(export)
     signature = {
         "algorithm": ALGORITHM,
@@ -38,13 +45,16 @@ def signed_json(export: Mapping[str, Any], signer: "Signer | None") -> bytes:
         "key": signer.public,
         "value": signer.sign(rfc8785.dumps(dict(export))).hex(),
     }
-    return as_json({**export, SIGNATURE: signature})
+    return rfc8785.dumps({**export, SIGNATURE: signature})
 
 
 def seen_in_json(content: bytes) -> Seen:
     """What a file of JSON says of itself. Raises InputRefused (`file`) where it is no record of ours."""
     try:
-        read = json.loads(content.decode(), object_pairs_hook=_no_twins, parse_constant=_no_number)
+        read = json.loads(
+            content.decode().removeprefix(MARK), object_pairs_hook=_no_twins, parse_constant=_no_number
+        )
+        as_signed = rfc8785.dumps(read)
     except UNREADABLE:
         if f'"{SIGNATURE}"'.encode() not in content:
             raise InputRefused("file", None, "want-readable-json") from None
@@ -52,14 +62,22 @@ def seen_in_json(content: bytes) -> Seen:
     if not isinstance(read, dict) or not read.keys() >= OURS:
         raise InputRefused("file", None, "want-record-json")
     export = {name: value for name, value in read.items() if name != SIGNATURE}
+    named = named_in(export)
     if SIGNATURE not in read:
-        return _by_the_seal(export)
+        return _by_the_seal(export, named)
     public = _signed_by(read[SIGNATURE], export)
-    if public is None:
-        return Seen(Form.JSON, Standing.CHANGED, said=tuple(_what(export)), export=export)
-    if as_json(read) == content:
-        return Seen(Form.JSON, Standing.INTACT, public, export=export)
-    return Seen(Form.JSON, Standing.DATA_ONLY, public, (amiss("proof-rewritten"),), export)
+    if public is None or not has_its_digest(export):
+        return Seen(Form.JSON, Standing.CHANGED, said=tuple(_what(export)), named=named, export=export)
+    if as_signed == content:
+        return Seen(Form.JSON, Standing.INTACT, public, named=named, export=export)
+    said = (amiss("proof-rewritten"),)
+    return Seen(Form.JSON, Standing.DATA_ONLY, public, said, named, export)
+
+
+def named_in(export: Mapping[str, Any]) -> Named | None:
+    """Which record an export says it is; None where it says none."""
+    record, digest = export.get("record"), export.get("digest")
+    return Named(record, digest) if type(record) is int and isinstance(digest, str) else None
 
 
 def _signed_by(signature: object, export: Mapping[str, Any]) -> str | None:
@@ -74,15 +92,18 @@ def _signed_by(signature: object, export: Mapping[str, Any]) -> str | None:
     return public if is_whole and is_ours else None
 
 
-def _by_the_seal(export: Mapping[str, Any]) -> Seen:
-    """Of a file without a signature of its own: what the signature on the seal of its record says."""
-    broken = tuple(_what(export))
+def _by_the_seal(export: Mapping[str, Any], named: Named | None) -> Seen:
+    """Of a file without a signature of its own: what the signature on the seal of its record says.
+
+    Of the export only that is given on which that one signs: number, digest and content.
+    """
     public = sealed_by(export)
     if public is None:
-        seal_is_wrong = bool(export.get("signed")) or not has_its_digest(export)
-        standing = Standing.CHANGED if seal_is_wrong else Standing.UNSIGNED
-        return Seen(Form.JSON, standing, said=broken, export=export)
-    return Seen(Form.JSON, Standing.DATA_ONLY, public, (amiss("proof-content-alone"),), export)
+        is_wrong = bool(export.get("signed")) or not has_its_digest(export)
+        standing = Standing.CHANGED if is_wrong else Standing.UNSIGNED
+        return Seen(Form.JSON, standing, said=tuple(_what(export)), named=named, export=export)
+    signed = {name: export[name] for name in ("record", "digest", "content")}
+    return Seen(Form.JSON, Standing.DATA_ONLY, public, (amiss("proof-content-alone"),), named, signed)
 
 
 def _what(export: Mapping[str, Any]) -> Sequence[Finding]:
@@ -109,7 +130,7 @@ def sealed_by(export: Mapping[str, Any]) -> str | None:
     if not has_its_digest(export):
         return None
     try:
-        for signed in export.get("signed", ()):
+        for signed in list(export.get("signed", ()))[:MOST_SIGNED]:
             message = signed_message(export["content"]["check"], export["record"], export["digest"])
             if is_signed(bytes.fromhex(signed["signature"]), message, public=signed["key"]):
                 return str(signed["key"])

@@ -8,14 +8,16 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from steelyard.desk.signing import PUBLIC
 from steelyard.errors import InputRefused
+from steelyard.proof.under_phrase import ENCRYPTED, LONGEST_ROUNDS, in_key_file, rounds_of, under_phrase
+from steelyard.proof.weak_keys import is_weak
 
 if TYPE_CHECKING:
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 ALGORITHM = "Ed25519"
 SEED_BYTES = 32
-PUBLIC = re.compile(r"[0-9a-f]{64}")
 FINGERPRINT_DIGITS = 32
 """Of the SHA-256 of a public key: 128 bits, which nobody finds a second key for, and a person can compare."""
 GROUP, GROUPS_A_LINE = 4, 4
@@ -47,10 +49,10 @@ class WorkshopKey:
         """
         from cryptography.hazmat.primitives import serialization as how
 
-        locked: how.KeySerializationEncryption = how.NoEncryption()
         if phrase is not None:
-            locked = how.BestAvailableEncryption(_phrase(phrase))
-        return self._private().private_bytes(how.Encoding.PEM, how.PrivateFormat.PKCS8, locked)
+            return under_phrase(self._private(), _phrase(phrase))
+        plain = how.NoEncryption()
+        return self._private().private_bytes(how.Encoding.PEM, how.PrivateFormat.PKCS8, plain)
 
     def lines(self) -> tuple[str, ...]:
         """To be printed and typed in again: each line ends in four digits that check it."""
@@ -79,13 +81,16 @@ def key_in_pem(content: bytes, phrase: str | None = None) -> WorkshopKey:
     """
     from cryptography.exceptions import UnsupportedAlgorithm
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
-    from cryptography.hazmat.primitives.serialization import load_pem_private_key
+    from cryptography.hazmat.primitives.serialization import load_der_private_key
 
-    is_locked = b"ENCRYPTED" in content
+    kind, sealed = in_key_file(content)
+    is_locked = kind == ENCRYPTED
+    if is_locked and not 0 < rounds_of(sealed) <= LONGEST_ROUNDS:
+        raise InputRefused("key", None, "want-key-file")
     if is_locked and not phrase:
         raise InputRefused("phrase", None, "want-phrase-of-key")
     try:
-        private = load_pem_private_key(content, phrase.encode() if phrase and is_locked else None)
+        private = load_der_private_key(sealed, phrase.encode() if phrase and is_locked else None)
     except (ValueError, TypeError, UnsupportedAlgorithm):
         wrong = "phrase" if is_locked else "key"
         raise InputRefused(wrong, None, "want-phrase-of-key" if is_locked else "want-key-file") from None
@@ -127,11 +132,11 @@ def read_fingerprint(typed: str) -> str:
 
 
 def is_signed(signature: bytes, message: bytes, *, public: str) -> bool:
-    """Whether a signature is that of a message by a key. Source: RFC 8032, 5.1.7."""
+    """Whether a signature is that of a message by a key; never by a weak one. Source: RFC 8032, 5.1.7."""
     from cryptography.exceptions import InvalidSignature
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
-    if not PUBLIC.fullmatch(public):
+    if not PUBLIC.fullmatch(public) or is_weak(bytes.fromhex(public)):
         return False
     try:
         Ed25519PublicKey.from_public_bytes(bytes.fromhex(public)).verify(signature, message)

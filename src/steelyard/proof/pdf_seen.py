@@ -4,8 +4,10 @@ Source: ISO 32000-1, 12.8 and 7.11.4 (attachments), RFC 5652 (CMS), RFC 8419 (Ed
 """
 
 import io
+import logging
 import zlib
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import Any
 
 from steelyard.errors import InputRefused
@@ -16,9 +18,14 @@ from steelyard.proof.pdf_file import DIGEST, RESERVED_BYTES
 from steelyard.proof.seen import Form, Seen, Standing, amiss
 from steelyard.proof.xml_file import seen_in_xml
 
-MOST_BYTES = 64_000_000
+MOST_BYTES = 16_000_000
 """Of all that is packed in a file, unpacked: a small one could fill the memory. [bytes]"""
+LARGEST_ATTACHED = 4_000_000
+"""A record of many points takes a tenth of it. [bytes]"""
+MOST_ATTACHED = 20
 SIGNED = b"/ByteRange"
+for library in ("pyhanko", "pyhanko_certvalidator"):  # what they say of a file would stand among our answers
+    logging.getLogger(library).addHandler(logging.NullHandler())
 RECORD, CERTIFICATE = "record.json", "dcc.xml"
 
 
@@ -27,25 +34,25 @@ def seen_in_pdf(content: bytes) -> Seen:
     unreadable = _unreadable()
     try:
         reader = _reader(content)
-        signatures = list(reader.embedded_signatures)
-        attached = dict(_attached(reader))
+        signatures = _signatures(reader)
+        attached = _attached(reader)
     except unreadable:
         if SIGNED not in content:
             raise InputRefused("file", None, "want-readable-pdf") from None
         return Seen(Form.PDF, Standing.CHANGED, said=(amiss("proof-damaged"),))
     data = {name: _seen(name, attached[name]) for name in (RECORD, CERTIFICATE) if name in attached}
-    record = data.get(RECORD)
-    if not signatures:
-        return _without_signature(record)
-    export = record.export if record else None
     try:
         public = _signed_by(content, signatures)
     except unreadable:
         public = None
-    if public is None or any(not _stands(seen, public) for seen in data.values()):
-        said = tuple(_what(data, len(content), signatures))
-        return Seen(Form.PDF, Standing.CHANGED, said=said, export=export)
-    return Seen(Form.PDF, Standing.INTACT, public, export=export)
+    record = data.get(RECORD)
+    named, export = (record.named, record.export) if record is not None else (None, None)
+    if public is not None and all(_stands(seen, public) for seen in data.values()):
+        return Seen(Form.PDF, Standing.INTACT, public, named=named, export=export)
+    if not signatures and SIGNED not in content:
+        return _without_signature(record, data, [name for name in attached if name not in data])
+    said = tuple(_what(data, len(content), signatures))
+    return Seen(Form.PDF, Standing.CHANGED, said=said, named=named, export=export)
 
 
 def _unreadable() -> tuple[type[Exception], ...]:
@@ -67,11 +74,32 @@ def _reader(content: bytes) -> Any:
     return PdfFileReader(io.BytesIO(content), strict=True, decode_limits=limits)
 
 
-def _attached(reader: Any) -> Iterator[tuple[str, bytes]]:
-    """Name and content of each file attached; none where the document has no such list."""
+def _signatures(reader: Any) -> list[Any]:
+    """The signatures in a document, two at most: one is all there may be."""
+    from pyhanko.sign.fields import enumerate_sig_fields
+    from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
+
+    filled = islice(enumerate_sig_fields(reader, filled_status=True), 2)
+    return [EmbeddedPdfSignature(reader, reference.get_object(), name) for name, _, reference in filled]
+
+
+def _attached(reader: Any) -> dict[str, bytes]:
+    """Content of each file attached, by its name; none where the document has no such list.
+
+    Raises ValueError where a name stands twice, a file has two contents, or there are too many or too large
+    ones: two programs could read two things in it.
+    """
     listed = reader.root.get("/Names", {}).get("/EmbeddedFiles", {}).get("/Names", [])
+    attached: dict[str, bytes] = {}
     for i in range(0, len(listed), 2):
-        yield str(listed[i]), bytes(listed[i + 1]["/EF"]["/F"].data)
+        name, kept = str(listed[i]), listed[i + 1]["/EF"]
+        content = bytes(kept["/F"].data)
+        if "/UF" in kept and kept.raw_get("/UF") != kept.raw_get("/F"):
+            raise ValueError("a file with two contents")
+        if name in attached or len(attached) == MOST_ATTACHED or len(content) > LARGEST_ATTACHED:
+            raise ValueError("too many or too large files")
+        attached[name] = content
+    return attached
 
 
 def _seen(name: str, content: bytes) -> Seen:
@@ -87,15 +115,27 @@ def _stands(seen: Seen, public: str) -> bool:
     return seen.standing == Standing.INTACT and seen.public == public
 
 
-def _without_signature(record: Seen | None) -> Seen:
-    """Of a document whose own signature is gone: what the record in it says."""
-    if record is None or record.public is None:
-        changed = record is not None and record.standing == Standing.CHANGED
-        said = (*(record.said if record else ()), amiss("proof-page-unsigned", Severity.WARN))
-        standing = Standing.CHANGED if changed else Standing.UNSIGNED
-        return Seen(Form.PDF, standing, said=said, export=record.export if record else None)
-    said = (amiss("proof-page-unsigned", Severity.WARN), *record.said)
-    return Seen(Form.PDF, Standing.DATA_ONLY, record.public, said, record.export)
+def _without_signature(record: Seen | None, data: Mapping[str, Seen], others: list[str]) -> Seen:
+    """Of a document without a signature of its own: what the files in it say, all of them.
+
+    others: files that have no signature of their own.
+    """
+    page = amiss("proof-page-unsigned", Severity.WARN)
+    public = record.public if record is not None else None
+    named, export = (record.named, record.export) if record is not None else (None, None)
+    wrong = [name for name, seen in data.items() if not _is_sound(seen, public)]
+    if wrong:
+        said = (*(amiss("proof-attachment-changed", name=name) for name in wrong), page)
+        return Seen(Form.PDF, Standing.CHANGED, None, said, named, export)
+    if public is None:
+        return Seen(Form.PDF, Standing.UNSIGNED, None, (page,), named, export)
+    beside = (amiss("proof-others-unsigned", Severity.WARN, names=", ".join(others)[:200]),) if others else ()
+    return Seen(Form.PDF, Standing.DATA_ONLY, public, (page, *beside), named, export)
+
+
+def _is_sound(seen: Seen, public: str | None) -> bool:
+    """A file in a document without a signature is signed by the record's key, or nothing in it is signed."""
+    return seen.standing == Standing.UNSIGNED if public is None else _stands(seen, public)
 
 
 def _signed_by(content: bytes, signatures: list[Any]) -> str | None:
@@ -161,7 +201,7 @@ def _what(data: Mapping[str, Seen], length: int, signatures: list[Any]) -> Itera
     if ends < length:
         yield amiss("proof-added-after", bytes=length - ends)
     for name, seen in data.items():
-        if seen.standing != Standing.INTACT:
+        if seen.standing not in (Standing.INTACT, Standing.UNSIGNED):
             yield amiss("proof-attachment-changed", name=name)
             yield from seen.said
     if all(seen.standing == Standing.INTACT for seen in data.values()) and ends >= length:

@@ -11,6 +11,7 @@ from steelyard.words import say
 
 if TYPE_CHECKING:
     from steelyard.proof.holding import Held
+    from steelyard.proof.seen import Seen
 
 TOLD_CUT = 80
 
@@ -31,10 +32,11 @@ class Told:
 def told(held: "Held") -> Told:
     """What a person is told of a file."""
     standing = held.standing.value
+    alone = any(finding.code == "proof-content-alone" for finding in held.seen.said)
     return Told(
         head=say(f"proof-{standing}"),
-        why=say(f"proof-{standing}-why"),
-        record=_record(held.seen.export),
+        why=say("proof-content-alone-why" if alone and standing == "data-only" else f"proof-{standing}-why"),
+        record=_record(held.seen),
         key=_key(held),
         amiss=tuple(say(finding.code, **finding.facts) for finding in held.seen.said),
         ledger=tuple(_ledger(held)),
@@ -53,15 +55,29 @@ def signatures_said(view: RecordView) -> list[str]:
     ]
 
 
-def _record(export: Mapping[str, Any] | None) -> str:
-    try:
-        if export is None:
-            return ""
-        named = (export["record"], export["content"]["tool_number"], export["sealed"]["day"])
-        record, tool, day = (str(name)[:TOLD_CUT] for name in named)
-    except (KeyError, TypeError):
+def _record(seen: "Seen") -> str:
+    """Which record it says it is, with tool and day where the form has them."""
+    if seen.named is None:
         return ""
-    return say("proof-record", record=record, tool=tool, day=day)
+    facts = {
+        "record": seen.named.record,
+        "tool": _said(seen, "content", "tool_number"),
+        "day": _said(seen, "sealed", "day"),
+    }
+    code = "proof-record" if facts["day"] else "proof-record-tool" if facts["tool"] else "proof-record-alone"
+    return say(code, **facts)
+
+
+def _said(seen: "Seen", part: str, name: str) -> str:
+    """A text in a part of the record in a file; empty where there is none."""
+    inside = (seen.export or {}).get(part)
+    return _plain(inside.get(name)) if isinstance(inside, Mapping) else ""
+
+
+def _plain(text: object) -> str:
+    """A text from anywhere, fit for a terminal: nothing in it steers one, or turns the line about."""
+    cut = text[:TOLD_CUT] if isinstance(text, str) else ""
+    return "".join(sign if sign.isprintable() else "·" for sign in cut)
 
 
 def _key(held: "Held") -> str:
@@ -75,16 +91,17 @@ def _key(held: "Held") -> str:
 
 
 def _ledger(held: "Held") -> list[str]:
-    if held.is_missing:
-        return [say("proof-missing-here")]
-    if held.differences is None:
+    beside = held.beside
+    if beside is None:
         return []
-    if not held.differences:
+    if not beside.is_there:
+        return [say("proof-missing-here")] if held.is_own else []
+    if not beside.differences:
         return [say("proof-same-here")]
     nothing = say("proof-nothing")
     rows = [
         say("proof-difference", where=place.where, there=place.there or nothing, here=place.here or nothing)
-        for place in held.differences
+        for place in beside.differences
     ]
     return [say("proof-differs-here"), *rows]
 

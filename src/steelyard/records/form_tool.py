@@ -15,7 +15,7 @@ DIRECTIONS = ("cw", "ccw")
 
 def read_tool(fields: Fields) -> Tool:
     """The tool of a check."""
-    number = fields.needed("number", fields.text, "want-text")
+    number = fields.needed("number", fields.text, "want-tool-number")
     kind = fields.needed(
         "kind", lambda f: fields.choice(f, Kind, list(Kind)), "want-one-of", names=", ".join(Kind)
     )

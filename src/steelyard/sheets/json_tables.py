@@ -10,6 +10,8 @@ TABLE_FORM = "steelyard_table"
 TABLE_VERSION = 1
 LARGEST_JSON = 16_000_000
 """It is read at once. [bytes]"""
+MOST_OPENED = 400_000
+"""Braces and brackets that open in it; a row has one, and a list in a cell another."""
 
 
 def json_table(content: bytes, name: str) -> tuple[str, tuple[str, ...], list[Row]]:
@@ -19,8 +21,10 @@ def json_table(content: bytes, name: str) -> tuple[str, tuple[str, ...], list[Ro
     """
     if len(content) > LARGEST_JSON:
         raise InputRefused("file", name, "want-table-within", most=LARGEST_JSON // 1_000_000)
+    if content.count(b"{") + content.count(b"[") > MOST_OPENED:
+        raise InputRefused("file", name, "want-fewer-rows", most=MOST_OPENED)
     try:
-        table = json.loads(content.decode("utf-8-sig"))
+        table = json.loads(content.decode("utf-8-sig"), object_pairs_hook=_object)
     except UnicodeDecodeError:
         raise InputRefused("file", name, "want-utf-8") from None
     except (ValueError, RecursionError):
@@ -40,16 +44,46 @@ def _listed(table: Any, name: str) -> tuple[str, list[Any]]:
     if isinstance(table, dict):
         if table.get(TABLE_FORM) != TABLE_VERSION:
             raise InputRefused("file", name, "want-json-table")
-        what, table = str(table.get("what", "")), table.get("rows")
+        what, table = _whole(str(table.get("what", "")), "what"), table.get("rows")
     if not isinstance(table, list):
         raise InputRefused("file", name, "want-json-table")
     return what, table
 
 
+class _Twice:
+    """An object in which a name stands twice."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any] | _Twice:
+    """An object by its names without the spaces around them."""
+    named: dict[str, Any] = {}
+    for name, value in pairs:
+        bare = name.strip()
+        if bare in named:
+            return _Twice(bare)
+        named[bare] = value
+    return named
+
+
 def _texts(row: Any, number: int) -> dict[str, str]:
+    if isinstance(row, _Twice):
+        raise InputRefused(f"row {number}", row.name, "want-column-once")
     if not isinstance(row, dict):
         raise InputRefused(f"row {number}", row, "want-json-row")
-    return {str(name).strip(): _text(value, f"row {number}, {name}") for name, value in row.items()}
+    names = [_whole(name, f"row {number}") for name in row]
+    return {name: _text(row[name], f"row {number}, {name}") for name in names}
+
+
+def _whole(text: str, field: str) -> str:
+    """The text, if it can be kept. Raises InputRefused where half a character stands in it."""
+    try:
+        text.encode()
+    except UnicodeEncodeError:
+        raise InputRefused(field, text, "want-whole-characters") from None
+    return text
 
 
 def _text(value: Any, field: str) -> str:
@@ -60,7 +94,7 @@ def _text(value: Any, field: str) -> str:
     if isinstance(value, int | float):
         return Counted(value)
     if isinstance(value, list) and all(isinstance(part, str) for part in value):
-        return ",".join(value)
+        return _whole(",".join(value), field)
     if not isinstance(value, str):
-        raise InputRefused(field, value, "want-text")
-    return value
+        raise InputRefused(field, value.name if isinstance(value, _Twice) else value, "want-text")
+    return _whole(value, field)

@@ -105,8 +105,10 @@ def _mark(text: io.TextIOWrapper) -> tuple[str, bool]:
         line = text.readline(FIRST_BYTES)
         if not line:
             return MARKS[0], False
-    said = line.strip("\r\n").removeprefix(SAID_MARK)
-    if line.startswith(SAID_MARK) and said in MARKS:
+    if line.startswith(SAID_MARK):
+        said = line.removeprefix(SAID_MARK).strip("\r\n")
+        if said not in tuple(MARKS):
+            raise InputRefused("file", line.strip(), "want-said-mark")
         return said, True
     outside = "".join(line.split('"')[::2])
     return max(MARKS, key=outside.count), False

@@ -9,7 +9,9 @@ this room.
 from steelyard.store.backup import back_up, back_up_daily, last_backup, lay_aside, restore
 from steelyard.store.key_file import (
     KEY_FILE,
+    has_key_file,
     is_private,
+    laid_keys,
     make_key,
     move_key,
     protected_copy,
@@ -26,7 +28,7 @@ from steelyard.store.trouble import told
 from steelyard.store.verify import Verification, verify_against, verify_ledger
 from steelyard.store.whole_export import whole_workshop
 from steelyard.store.whole_form import WholeCounts
-from steelyard.store.whole_import import take_whole_workshop
+from steelyard.store.whole_import import fill_empty_ledger, take_whole_workshop
 
 __all__ = [
     "KEY_FILE",
@@ -38,8 +40,11 @@ __all__ = [
     "WholeCounts",
     "back_up",
     "back_up_daily",
+    "fill_empty_ledger",
+    "has_key_file",
     "is_private",
     "keep_photograph",
+    "laid_keys",
     "last_backup",
     "lay_aside",
     "make_key",

@@ -10,7 +10,7 @@ from steelyard.store.reading import UNREADABLE, entry_of_body
 from steelyard.store.steps import Steps
 from steelyard.store.verify import NAMES_A_FILE
 from steelyard.store.whole_archive import WholeArchive
-from steelyard.store.whole_form import ENTRIES, FILES, FOLDER, NAMES, SUBMISSIONS
+from steelyard.store.whole_form import ENTRIES, FILES, FOLDER, LONGEST_NAME, NAMES, SALT, SUBMISSIONS
 
 LONGEST_MEDIA_TYPE = 200
 
@@ -60,7 +60,7 @@ class WholeChain:
         except UNREADABLE:
             raise self._archive.refusal("want-whole-chain", number=entry.number) from None
 
-    def name_rows(self) -> Iterator[dict[str, Any]]:
+    def name_rows(self, steps: Steps) -> Iterator[dict[str, Any]]:
         """Names, each with the digest that its entry holds; one that was to be forgotten comes in empty."""
         seen: set[str] = set()
         for row in self._archive.rows(NAMES):
@@ -68,15 +68,17 @@ class WholeChain:
             if not isinstance(key, str) or key in seen or key not in self._names:
                 raise self._archive.refusal("want-whole-name", key=str(key)[:40])
             seen.add(key)
+            self._refuse_more("names", len(seen))
+            steps()
             if text is None or key in self._forgotten:
                 yield {"key": key, "text": None, "salt": None}
                 continue
-            if digest_of(f"{salt}{text}") != self._names[key]:
+            if not _is_name(text, salt) or digest_of(f"{salt}{text}") != self._names[key]:
                 raise self._archive.refusal("want-whole-name", key=key)
-            yield {"key": key, "text": str(text), "salt": str(salt)}
+            yield {"key": key, "text": text, "salt": salt}
         self._refuse_other_count("names", len(seen))
 
-    def submission_rows(self) -> Iterator[dict[str, Any]]:
+    def submission_rows(self, steps: Steps) -> Iterator[dict[str, Any]]:
         """Tokens, each with entries that are there."""
         seen = 0
         last = ""
@@ -88,6 +90,8 @@ class WholeChain:
             if seen and token <= last:
                 raise self._archive.refusal("want-whole-once", part=SUBMISSIONS)
             seen, last = seen + 1, token
+            self._refuse_more("submissions", seen)
+            steps()
             yield {"token": token, "first": first, "count": count}
         self._refuse_other_count("submissions", seen)
 
@@ -99,6 +103,7 @@ class WholeChain:
             is_row = isinstance(digest, str) and isinstance(media_type, str) and type(size) is int
             if not is_row or size < 0 or len(media_type) > LONGEST_MEDIA_TYPE or digest in seen:
                 raise self._archive.refusal("want-whole-line", part=FILES)
+            self._refuse_more("files", len(seen) + 1)
             content = self._archive.content(f"{FOLDER}{digest}", size)
             if content is None:
                 raise self._archive.refusal("want-whole-file", digest=digest[:64])
@@ -112,6 +117,10 @@ class WholeChain:
         if missing is not None:
             raise self._archive.refusal("want-whole-file", digest=missing[:64])
 
+    def _refuse_more(self, part: str, found: int) -> None:
+        if found > getattr(self._counts, part):
+            raise self._archive.refusal("want-whole-count", part=part)
+
     def _refuse_other_count(self, part: str, found: int) -> None:
         if found != getattr(self._counts, part):
             raise self._archive.refusal("want-whole-count", part=part)
@@ -124,6 +133,18 @@ def _is_plain(entry: Entry) -> bool:
         return all(isinstance(text, str) and text.encode() is not None for text in texts)
     except UnicodeEncodeError:
         return False
+
+
+def _is_name(text: object, salt: object) -> bool:
+    """A salt as this program makes it, and a text that may be the name of a person.
+
+    One digest stands for both, written one after the other: with a salt of one length there is one way to
+    part them.
+    """
+    if not isinstance(text, str) or not isinstance(salt, str) or not SALT.fullmatch(salt):
+        return False
+    is_printable = all(sign.isprintable() or sign in "\n\t" for sign in text)
+    return text == text.strip() and 0 < len(text) <= LONGEST_NAME and is_printable
 
 
 def _three(row: Mapping[str, Any], *names: str) -> tuple[Any, Any, Any]:

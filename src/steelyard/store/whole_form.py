@@ -20,8 +20,13 @@ FOLDER = "files/"
 FILE_NAME = re.compile(rf"{FOLDER}[0-9a-f]{{64}}")
 LONGEST_HEAD = 64_000
 """Of `workshop.json`. [bytes]"""
-LONGEST_LINE = 16_000_000
-"""Of one entry or row; a check form has 1 MB at most, and the entry of a verdict not much more. [bytes]"""
+LONGEST_LINE = 4_000_000
+"""Of one entry or row: a check form has 1 MB at most, twice that with every sign escaped; a verdict less.
+Photographs stand in no entry. [bytes]"""
+SALT = re.compile(r"[0-9a-f]{32}")
+"""What a name is salted with; of one length, so that no sign of it passes for the beginning of a name."""
+LONGEST_NAME = 80
+"""Of a person. [characters]"""
 LARGEST_FILE = 64_000_000
 """Of one file kept; the pages take no larger body. [bytes]"""
 MOST_PARTS = 1_000_000

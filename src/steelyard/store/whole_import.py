@@ -20,7 +20,7 @@ from steelyard.store.copying import PASSING, verify_copy
 from steelyard.store.files import FOLDER_MODE, flush
 from steelyard.store.ledger import SqlLedger
 from steelyard.store.opening import open_ledger
-from steelyard.store.reading import UNREADABLE
+from steelyard.store.reading import UNREADABLE, count_entries
 from steelyard.store.rebuild import fold_everything
 from steelyard.store.schema import ENTRY, FILE, NAME, SUBMISSION
 from steelyard.store.steps import OnStep, Steps, Stopped
@@ -43,7 +43,8 @@ def take_whole_workshop(
     """Put the ledger in a zip where none is; returns what came, None where it was stopped.
 
     ledger: of its file; its folder is made. make_room: called when all is read and holds, just before the
-    ledger takes its place, which must be free then. on_step: two steps for each entry, one for each file.
+    ledger takes its place, which must be free then. on_step: two steps for each entry, one for each name,
+    submission and file.
     field: of what was given, for a refusal.
     Raises NotFound where the zip is not there; InputRefused where it is none, breaks its chain, lacks
     something, holds something else or too much; other StoreTrouble. Then nothing is there that was not.
@@ -95,23 +96,49 @@ def _clear_scraps(ledger: Path) -> None:
             _delete(path)
 
 
+def fill_empty_ledger(
+    zip_path: Path, ledger: SqlLedger, *, on_step: OnStep | None = None, field: str, is_demo: bool
+) -> WholeCounts | None:
+    """Put what a zip holds into a ledger that is open and in which nothing is written yet, in one
+    transaction; returns what came, None where it was stopped.
+
+    is_demo: of the workshop; one that is made up goes into such a one alone. on_step, refusals: as of
+    `take_whole_workshop`; besides InputRefused (`field`) where something is written.
+    """
+    try:
+        with opened_archive(zip_path, field=field) as archive:
+            if archive.counts.is_demo and not is_demo:
+                raise archive.refusal("want-no-demo-workshop")
+            with told(ledger.place), ledger.writer.begin() as connection:
+                if count_entries(connection):
+                    raise archive.refusal("want-workshop-not-begun")
+                _put_all(connection, archive, on_step, ledger.place)
+            return archive.counts
+    except Stopped:
+        return None
+
+
 def _fill(path: Path, archive: WholeArchive, on_step: OnStep | None) -> None:
     """Everything in one transaction; the file is one without a log afterwards."""
     with open_ledger(path) as ledger:
-        counts = archive.counts
-        steps = Steps(on_step, 2 * counts.entries + counts.files)
         with told(ledger.place), ledger.writer.connect() as connection, connection.begin():
-            chain = WholeChain(archive)
-            _put(connection, ENTRY, chain.entry_rows(steps))
-            _put(connection, NAME, chain.name_rows())
-            _put(connection, SUBMISSION, chain.submission_rows())
-            for row in chain.file_rows(steps):
-                connection.execute(sa.insert(FILE), row)
-            try:
-                fold_everything(connection, steps, ledger.place)
-            except (Damaged, *UNREADABLE):
-                raise archive.refusal("want-whole-readable-entries") from None
+            _put_all(connection, archive, on_step, ledger.place)
         _leave_log(ledger)
+
+
+def _put_all(connection: sa.Connection, archive: WholeArchive, on_step: OnStep | None, place: str) -> None:
+    counts = archive.counts
+    steps = Steps(on_step, 2 * counts.entries + counts.names + counts.submissions + counts.files)
+    chain = WholeChain(archive)
+    _put(connection, ENTRY, chain.entry_rows(steps))
+    _put(connection, NAME, chain.name_rows(steps))
+    _put(connection, SUBMISSION, chain.submission_rows(steps))
+    for row in chain.file_rows(steps):
+        connection.execute(sa.insert(FILE), row)
+    try:
+        fold_everything(connection, steps, place)
+    except (Damaged, *UNREADABLE):
+        raise archive.refusal("want-whole-readable-entries") from None
 
 
 def _leave_log(ledger: SqlLedger) -> None:

@@ -61,7 +61,8 @@ def post_table(
     name: Text = "",
     submission: Token | None = None,
 ) -> TableTaken:
-    """Take in a table of tools (`rack`), references (`rigs`) or an old notebook (`history`).
+    """Take in a table of tools (`rack`), references (`rigs`), an old notebook (`history`), records of another
+    workshop (`records`) or readings for checks in hand (`pulls`).
 
     The body is the file: CSV, XLSX, ODS or JSON. Without `keep` nothing is written; with it all rows or none.
     """

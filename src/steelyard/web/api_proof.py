@@ -7,10 +7,9 @@ from fastapi.responses import Response
 from pydantic import BaseModel, Field
 
 from steelyard.bootstrap import KeySaid
-from steelyard.desk.signing import accept_key, drop_key, other_keys, sign_record
+from steelyard.desk.signing import PUBLIC, accept_key, drop_key, other_keys, sign_record
 from steelyard.proof import fingerprint, hold
 from steelyard.proof.holding import LARGEST_BYTES
-from steelyard.proof.keys import PUBLIC
 from steelyard.proof.sentences import as_table
 from steelyard.web.api_sent import Asked, Sent, Text, Unbroken
 from steelyard.web.keys import bring_back, sheet_pdf
@@ -23,7 +22,8 @@ Key = Annotated[Unbroken, Field(pattern=rf"^{PUBLIC.pattern}$")]
 
 
 class ProofAnswer(BaseModel):
-    """What a file is worth: intact, data-only, changed, unsigned or unknown-key.
+    """What a file is worth: intact, data-only, changed, unsigned, unknown-key, or disputed: by
+    the own key, and the ledger says otherwise.
 
     form: pdf, dcc or json. fingerprint, key: of the key that signed what stands; empty where nothing does.
     known_as: the name of that key here, empty for this workshop's own and one that was vouched for, null for
@@ -31,7 +31,7 @@ class ProofAnswer(BaseModel):
     beside the ledger.
     """
 
-    standing: Literal["intact", "data-only", "changed", "unsigned", "unknown-key"]
+    standing: Literal["intact", "data-only", "changed", "unsigned", "unknown-key", "disputed"]
     form: Literal["pdf", "dcc", "json"]
     fingerprint: str
     key: str
@@ -58,16 +58,19 @@ class OtherKey(BaseModel):
 
 
 class KeyAnswer(BaseModel):
-    """How the workshop's key stands: there, not-yet or missing; and the keys of others.
+    """How the workshop's key stands: there, not-yet, missing or foreign; and the keys of others.
 
-    place: of the private key. is_private: nobody else on this computer may read it.
+    foreign: what lies in the folder is the key of another workshop, and nobody signs. place: of the private
+    key. is_private: nobody else on this computer may read it. laid: where those lie that another one took the
+    place of; they still sign for whoever has them.
     """
 
-    state: Literal["there", "not-yet", "missing"]
+    state: Literal["there", "not-yet", "missing", "foreign"]
     fingerprint: str
     public: str
     place: str
     is_private: bool
+    laid: list[str]
     others: list[OtherKey]
 
 
@@ -144,7 +147,7 @@ def sheet(ask: Asked) -> Response:
 
 @router.post("/api/key/copy", status_code=201)
 def copy(ask: Asked, body: PhraseSent) -> CopyAnswer:
-    """A copy of the private key under a pass phrase, beside the backups."""
+    """A copy of the private key under a pass phrase, beside the backups; one that is there is as good."""
     workshop = ask.workshop
     return CopyAnswer(place=str(workshop.keyring.copy(workshop.backup_folder, body.phrase, body.again)))
 
@@ -158,7 +161,7 @@ def back(ask: Asked, body: KeyBack) -> KeyAnswer:
 
 @router.post("/api/key/new", status_code=201)
 def new(ask: Asked, body: NewKey) -> KeyAnswer:
-    """Another key from now on; what the old one signed still stands."""
+    """Another key from now on; whoever has the old one can go on signing with it."""
     ask.workshop.keyring.new(ask.acting(body.typed()), body.known)
     return get_key(ask)
 
@@ -188,5 +191,6 @@ def _answer(said: KeySaid, ask: Asked) -> KeyAnswer:
         public=said.public,
         place=said.place,
         is_private=said.is_private,
+        laid=list(said.laid),
         others=others,
     )

@@ -46,6 +46,7 @@ ROOMS = (
     "proving",
     "reckon",
     "exchange_in",  # before the tables that go out, at /exchange/{what}.{form}
+    "whole_in",
     "exchange",
     "manual_pages",
     "settings",

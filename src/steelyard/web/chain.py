@@ -3,12 +3,12 @@
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, Response
 
-from steelyard.desk import printed_stands
+from steelyard.desk import Verified, printed_stands
 from steelyard.errors import SteelyardError
 from steelyard.telling import record_words
 from steelyard.web.asked import Ask, Asked, Typed, TypedForm
-from steelyard.web.chain_run import ChainRuns
 from steelyard.web.pages import Form, page, see
+from steelyard.web.run import Runs
 from steelyard.words import say
 
 router = APIRouter()
@@ -41,12 +41,12 @@ def verify(ask: Asked, typed: TypedForm) -> Response:
     return see("/book/chain")
 
 
-def runs_of(ask: Ask) -> ChainRuns:
+def runs_of(ask: Ask) -> Runs[Verified]:
     """The runs of this server."""
     state = ask.request.app.state
     if not hasattr(state, "chain_runs"):
-        state.chain_runs = ChainRuns()
-    runs: ChainRuns = state.chain_runs
+        state.chain_runs = Runs[Verified]()
+    runs: Runs[Verified] = state.chain_runs
     return runs
 
 

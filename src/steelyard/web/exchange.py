@@ -25,7 +25,7 @@ def exchange(ask: Asked) -> HTMLResponse:
         ask,
         "exchange/index.html",
         say("exchange-title"),
-        place="",
+        place="settings",
         tables=[
             (say(f"exchange-{what}"), say(f"exchange-{what}-what"), _links(what, narrowed)) for what in TABLES
         ],

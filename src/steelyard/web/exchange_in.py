@@ -15,7 +15,7 @@ from steelyard.web.pages import Form, page, see
 from steelyard.words import say
 
 router = APIRouter()
-PLACE = ""
+PLACE = "settings"
 LONGEST_NAME = 120
 EMPTY = {
     CSV: (empty_csv, MEDIA_TYPES[CSV]),

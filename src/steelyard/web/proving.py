@@ -1,5 +1,6 @@
 """A file held against its signature; a record signed that was sealed before there was a key."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from fastapi import APIRouter
@@ -22,9 +23,19 @@ SIGNS = {
     Standing.DATA_ONLY: "cant-tell",
     Standing.UNKNOWN_KEY: "cant-tell",
     Standing.UNSIGNED: "no-limit",
+    Standing.DISPUTED: "out",
 }
-NO_FIGURES = (KeyError, TypeError, ValueError, AttributeError, IndexError)
+NO_FIGURES = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 """What drawing up the figures of a file raises that somebody signed who wrote something else into it."""
+
+NOT_SIGNED: Mapping[str, Any] = {
+    "sealed": {},
+    "corrections": [],
+    "people": {},
+    "entry": {"number": 0, "digest": ""},
+    "is_intact": True,
+}
+"""Stands in for what a file does not give, where only the seal's signature holds; no figure comes of it."""
 
 
 @router.get("/verify")
@@ -88,9 +99,9 @@ def _page(
 
 def _figures(held: Held, mark: str) -> list[Any]:
     """The judged phases as they were signed; none where nothing stands, or they cannot be drawn up."""
-    if held.seen.export is None or held.seen.standing not in (Standing.INTACT, Standing.DATA_ONLY):
+    if held.seen.export is None or not held.seen.stands:
         return []
     try:
-        return list(record_points.phases(view_of(held.seen.export), mark))
+        return list(record_points.phases(view_of({**NOT_SIGNED, **held.seen.export}), mark))
     except NO_FIGURES:
         return []

@@ -26,14 +26,15 @@ def dcc_of(
     """A record as a Digital Calibration Certificate.
 
     export: as `desk.record_export` makes it, or read from its JSON. workshop: its name, which no record
-    holds; empty where it has none. is_demo: it is marked as made up. signer: signs it, within it.
+    holds; empty where it has none. is_demo: it is marked as made up. signer: signs it, within it;
+    not where its content does not have its digest any more.
     told: its phases in words with a decimal point, where they are at hand.
     """
     from steelyard.paper.dcc.document import document
     from steelyard.proof import signed_xml
 
     made = document(export, workshop=workshop, is_demo=is_demo, told=told)
-    return made if signer is None else signed_xml(made, signer, name=workshop)
+    return made if signer is None or not export["is_intact"] else signed_xml(made, signer, name=workshop)
 
 
 def paper_of_dcc(content: bytes, *, field: str, name: str, most: int | None = None) -> "PaperRead":

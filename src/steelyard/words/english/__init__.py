@@ -20,6 +20,7 @@ from steelyard.words.english.program import PROGRAM
 from steelyard.words.english.proving import PROVING
 from steelyard.words.english.pull_page import PULL_PAGE
 from steelyard.words.english.rack import RACK
+from steelyard.words.english.readings_in import READINGS_IN
 from steelyard.words.english.reckoning import RECKONING
 from steelyard.words.english.refusals import REFUSALS
 from steelyard.words.english.rigging import RIGGING
@@ -62,6 +63,7 @@ CATALOGUE: dict[str, str] = {
     **SHELL,
     **SIMULATING,
     **TAKING_AWAY,
+    **READINGS_IN,
     **TAKING_IN,
     **TODAY,
     **TRIAL_PAGES,

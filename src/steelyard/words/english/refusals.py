@@ -65,6 +65,7 @@ REFUSALS: dict[str, str] = {
     "want-fewer-tables": "at most {most} of them",
     "want-known-field": "a field of this form; look it up in docs/reference/file-form.md",
     "want-text": "a text in quotes",
+    "want-tool-number": "the number or name that stands on the tool",
     "want-printable": "a text without control characters",
     "want-true-false": "true or false, without quotes",
     "want-whole": "a whole number from {least} to {most}",

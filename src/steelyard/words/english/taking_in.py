@@ -4,12 +4,15 @@ TAKING_IN: dict[str, str] = {
     # what is wanted
     "want-utf-8": "a file in UTF-8; in the spreadsheet choose “CSV UTF-8” when you save it, or save it as XLSX",
     "want-table-within": "a file of at most {most} MB",
-    "want-sheet-within": "a spreadsheet of at most {most} MB once it is unpacked; save it as CSV",
+    "want-sheet-within": "a spreadsheet of at most {most} MB once it is unpacked, with every text as often as it stands in it; save it as CSV",
     "want-new-spreadsheet": "a spreadsheet in the newer form, .xlsx or .ods, or a CSV file",
     "want-spreadsheet": "a spreadsheet that can be read, .xlsx or .ods, without a password",
     "want-fewer-rows": "a table of at most {most} rows; a longer one comes in parts, a list of tools or an old notebook as one CSV file",
+    "want-fewer-cells": "a spreadsheet of at most {most} cells on all its sheets together, empty ones between them among them; save the list by itself, or as CSV",
     "want-fewer-columns": "a table of at most {most} columns, side by side",
     "want-csv-record": "a row whose quotes are closed, with a quote inside a cell written twice",
+    "want-said-mark": "one comma, semicolon or tab after sep=, or a file without that line",
+    "want-whole-characters": "a text of whole characters; half of one is in it",
     "want-table-in-file": "a file with a table in it: a row of column names, and rows below",
     "want-json-table": "a list of objects, or a table as this program writes it, beginning with steelyard_table",
     "want-json-row": "an object with one text for each column",
@@ -49,7 +52,7 @@ TAKING_IN: dict[str, str] = {
     "in-count-there": "There already, stay as they are: {count}",
     "in-count-refused": "Refused: {count}",
     # the command line
-    "program-import": "take in a list of tools, references or an old notebook, or a whole workshop",
+    "program-import": "take in a list of tools, references, an old notebook, records or pulls, or a whole workshop",
     "option-import-file": "the table (.csv, .xlsx, .ods, .json), or a workshop written by export (.zip)",
     "option-import-what": "what the table holds; found out where it is not said: {names}",
     "option-import-keep": "keep the rows, all of them or none; without it nothing is written",
@@ -67,7 +70,7 @@ TAKING_IN: dict[str, str] = {
     "import-workshop": "The workshop is in {folder}: {count} entries, all of them verified.",
     # the pages
     "in-title": "Bring a list",
-    "in-intro": "A table of tools, references or an old notebook comes in as a whole. It is tried first: you see what becomes of every row before anything is kept.",
+    "in-intro": "A table of tools, references, an old notebook, records of another workshop or pulls comes in as a whole. It is tried first: you see what becomes of every row before anything is kept.",
     "in-what": "What is in it?",
     "in-file": "The file",
     "in-file-hint": "CSV in UTF-8, XLSX, ODS or JSON, at most 64 MB. The first row names the columns.",
@@ -97,7 +100,7 @@ TAKING_IN: dict[str, str] = {
     "in-go-rack": "To the rack",
     "in-go-rigs": "To the rigs",
     "in-of-file": "{file}. {what}. Rows: {count}",
-    "in-link": "Bring a list of tools, references or an old notebook",
+    "in-link": "Bring a list: tools, references, an old notebook, records or pulls",
     "in-link-hint": "A table from a spreadsheet, tried before anything is kept.",
     "rack-empty-bring": "Or bring a list",
     # on the page of a tool

@@ -1,26 +1,28 @@
-"""One run of verifying in the background: how far it is, how it is stopped, what it found."""
+"""Work of a server in the background: how far it is, how it is stopped, what came of it."""
 
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Generic, TypeVar
 
-from steelyard.desk import OnStep, Verified
-from steelyard.errors import StoreTrouble
+from steelyard.desk import OnStep
+from steelyard.errors import SteelyardError
 
 PATIENCE_SECONDS = 1.0
-"""How long a page waits for a small ledger before it shows how far the run is."""
+"""How long a page waits for what is soon done before it shows how far the run is."""
+Found = TypeVar("Found")
 
 
 @dataclass
-class ChainRun:
+class Run(Generic[Found]):
     """A run that was begun. found: None until it is over; trouble: why it could not go on."""
 
     at: datetime
     done: int = 0
     of: int = 0
-    found: Verified | None = None
-    trouble: StoreTrouble | None = None
+    found: Found | None = None
+    trouble: SteelyardError | None = None
     _stop: threading.Event = field(default_factory=threading.Event)
     _over: threading.Event = field(default_factory=threading.Event)
 
@@ -29,9 +31,9 @@ class ChainRun:
         """It is not over yet."""
         return not self._over.is_set()
 
-    def begin(self, verify: Callable[[OnStep], Verified]) -> None:
+    def begin(self, work: Callable[[OnStep], Found | None]) -> None:
         """Begin, and wait a moment for the end."""
-        threading.Thread(target=self._run, args=(verify,), name="verify", daemon=True).start()
+        threading.Thread(target=self._run, args=(work,), name="run", daemon=True).start()
         self._over.wait(PATIENCE_SECONDS)
 
     def stop(self) -> None:
@@ -39,10 +41,10 @@ class ChainRun:
         self._stop.set()
         self._over.wait(PATIENCE_SECONDS)
 
-    def _run(self, verify: Callable[[OnStep], Verified]) -> None:
+    def _run(self, work: Callable[[OnStep], Found | None]) -> None:
         try:
-            self.found = verify(self._step)
-        except StoreTrouble as trouble:
+            self.found = work(self._step)
+        except SteelyardError as trouble:
             self.trouble = trouble
         finally:
             self._over.set()
@@ -53,17 +55,17 @@ class ChainRun:
 
 
 @dataclass
-class ChainRuns:
+class Runs(Generic[Found]):
     """The run of a server; two windows share it."""
 
-    last: ChainRun | None = None
+    last: Run[Found] | None = None
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
-    def begin(self, verify: Callable[[OnStep], Verified], *, at: datetime) -> ChainRun:
+    def begin(self, work: Callable[[OnStep], Found | None], *, at: datetime) -> Run[Found]:
         """Begin a run, unless one is under way."""
         with self._lock:
             if self.last is not None and self.last.is_running:
                 return self.last
-            self.last = ChainRun(at)
-        self.last.begin(verify)
+            self.last = Run(at)
+        self.last.begin(work)
         return self.last
