@@ -89,7 +89,7 @@ def _notes(fields: Fields, typed: Mapping[str, str], verdict: str, *, mark: str)
     """What the note says, part by part."""
     record = fields.needed("record", fields.text, "want-record-number")
     title = fields.text("title")
-    yield say("record-in-titled" if title else "record-in", record=record, title=title)
+    yield say("record-in-titled" if title else "record-in-untitled", record=record, title=title)
     phase = fields.choice("phase", str, list(PHASES))
     if phase is not None:
         yield say(f"record-in-{phase}")

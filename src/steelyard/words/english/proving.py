@@ -4,7 +4,6 @@ PROVING: dict[str, str] = {
     # what is wanted
     "want-proof-file": "a record of Steelyard: a PDF, a certificate in XML or a record in JSON",
     "want-readable-pdf": "a PDF that can be read; this one breaks off or is damaged, and nothing can be said of it",
-    "want-readable-xml": "an XML file that can be read to its end; nothing can be said of this one",
     "want-readable-json": "a file of JSON that can be read to its end; nothing can be said of this one",
     "want-record-json": "a record as Steelyard writes it in JSON",
     "want-workshop-key": "the workshop's key, which is not in its folder; bring it back under Settings, The workshop's key",

@@ -23,7 +23,7 @@ READINGS_IN: dict[str, str] = {
     "pulls-in-as-found": "{name}, as found, point {point}",
     "pulls-in-as-left": "{name}, as left, point {point}",
     # what is kept of a record
-    "record-in": "record {record}",
+    "record-in-untitled": "record {record}",
     "record-in-titled": "record {record} ({title})",
     "record-in-as-found": "as found",
     "record-in-as-left": "as left",
