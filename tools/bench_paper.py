@@ -1,8 +1,10 @@
 """A record as a PDF against the bare typesetter, warm: same template, fonts, attachments and standards.
 
-Every run on either side sets a record that was not set before: the typesetter keeps what it has seen.
+Every run on either side sets a record that was not set before: the typesetter keeps what it has seen. It works
+on all cores, so the processor's time counts: the clock on the wall tells what else the machine does.
 """
 
+import time
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 from unittest.mock import patch
@@ -32,7 +34,8 @@ def papers() -> list[Bar]:
         return typst.compile(given, **options)
 
     whole(), typesetter()
-    return [Bar("a record as a PDF : the bare typesetter", whole, typesetter, None, rounds=ROUNDS)]
+    name = "a record as a PDF : the bare typesetter, processor"
+    return [Bar(name, whole, typesetter, 1.2, rounds=ROUNDS, clock=time.process_time)]
 
 
 def _handed_over(records: Sequence[Callable[[], RecordToPrint]]) -> Iterator[tuple[Any, dict[str, Any]]]:
