@@ -1,7 +1,7 @@
 """A record as a PDF against the bare typesetter, warm: same template, fonts, attachments and standards.
 
-Every run on either side sets a record that was not set before: the typesetter keeps what it has seen. It works
-on all cores, so the processor's time counts: the clock on the wall tells what else the machine does.
+Every run on either side sets a record that was not set before: the typesetter keeps what it has seen. It
+works on all cores, so the processor's time counts: the clock on the wall tells what else the machine does.
 """
 
 import time
