@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from concurrent.futures import Future, ThreadPoolExecutor, wait
+from dataclasses import replace
 from pathlib import Path
 from threading import Barrier
 
@@ -10,7 +11,8 @@ import pytest
 from proof.signed_shop import EXAMPLES
 from steelyard.bootstrap import existing_workshop, move_workshop, restore_workshop, workshop
 from steelyard.desk import record_file
-from steelyard.desk.signing import accept_key, own_keys, unsigned_records
+from steelyard.desk.acting import nobody
+from steelyard.desk.signing import accept_key, own_keys, sign_record, unsigned_records
 from steelyard.errors import Conflict, Full, InputRefused
 from steelyard.proof import WorkshopKey
 from steelyard.records import Draft
@@ -256,3 +258,14 @@ def test_a_submission_that_stood_for_something_else_makes_no_key(folder: Path) -
             opened.keyring.new(opened.acting(submission="once"), said.fingerprint)
         assert refused.value.field == "submission"
         assert opened.keyring.said() == said
+
+
+def test_what_leaves_is_signed_only_by_a_key_the_ledger_knows(folder: Path, tmp_path: Path) -> None:
+    with existing_workshop(folder) as opened:
+        assert opened.keyring.for_leaving() == opened.keyring.signer()
+    with workshop(tmp_path / "sealed before") as opened:
+        record_file(replace(opened.acting(), signer=nobody), EXAMPLE)
+        assert opened.keyring.for_leaving() is None
+        assert opened.keyring.said().state == "not-yet"  # reading makes no key
+        assert sign_record(opened.acting(), 1)
+        assert opened.keyring.for_leaving() == opened.keyring.signer() is not None

@@ -3,6 +3,7 @@
 import io
 
 import pikepdf
+import pypdfium2
 import pytest
 
 from paper.dcc.schema import faults, needs_schema
@@ -29,6 +30,16 @@ def test_the_revision_adds_a_signature_and_changes_no_byte_of_the_document() -> 
     assert len(record_paper(printed).content) < len(leaving("pdf"))
     assert leaving("pdf").count(b"%%EOF") == 2
     assert leaving("pdf").count(b"/Version") == 0  # PDF/A-3 is PDF 1.7: ISO 19005-3, 6.1.2
+
+
+def test_only_a_signed_document_says_that_it_is() -> None:
+    def said(content: bytes) -> str:
+        pages = pypdfium2.PdfDocument(io.BytesIO(content))
+        return " ".join(" ".join(page.get_textpage().get_text_range().split()) for page in pages)
+
+    printed, sentence = record_to_print(shop().ledger, shop().record), "This PDF is signed as a whole"
+    assert sentence in said(leaving("pdf"))
+    assert sentence not in said(record_paper(printed).content)
 
 
 def test_the_marks_of_archive_and_access_stay(document: pikepdf.Pdf) -> None:

@@ -65,6 +65,14 @@ class Keyring:
             return make_key(self.folder)
         return key if key is not None and _is_own(key, before) else None
 
+    def for_leaving(self) -> WorkshopKey | None:
+        """Who signs what leaves: the key in the folder, where the ledger knows it for this workshop's own.
+
+        None before the first seal was signed, or where the key is not there. Makes none. Raises StoreTrouble.
+        """
+        key = read_key(self.folder) if self.folder is not None else None
+        return key if key is not None and key.public in own_keys(self.ledger) else None
+
     def said(self) -> KeySaid:
         """How it stands; makes none. Raises StoreTrouble."""
         key = read_key(self.folder) if self.folder is not None else None

@@ -88,7 +88,7 @@ def _dcc(read: argparse.Namespace, record: int) -> bytes:
         raise InputRefused("--phase", read.phase, "want-no-phase")
     with opened(read) as workshop:
         export = record_export(workshop.ledger, record)
-        name, signer = settings(workshop.ledger).name, workshop.keyring.signer()
+        name, signer = settings(workshop.ledger).name, workshop.keyring.for_leaving()
         return dcc_of(export, workshop=name, is_demo=workshop.is_demo, signer=signer)
 
 
@@ -100,7 +100,7 @@ def _json(read: argparse.Namespace, record: int) -> bytes:
     if read.phase is not None:
         raise InputRefused("--phase", read.phase, "want-no-phase-in-json")
     with opened(read) as workshop:
-        return signed_json(record_export(workshop.ledger, record), workshop.keyring.signer())
+        return signed_json(record_export(workshop.ledger, record), workshop.keyring.for_leaving())
 
 
 RECORDS: dict[str, Callable[[argparse.Namespace, int], bytes]] = {FORM: _form, DCC: _dcc, JSON: _json}

@@ -33,7 +33,7 @@ def answer(read: argparse.Namespace) -> int:
         raise InputRefused("--out", None, "want-new-file")
     with opened(read) as workshop:
         printed = record_to_print(workshop.ledger, read.record)
-        signer = workshop.keyring.signer()
+        signer = workshop.keyring.for_leaving()
         paper = record_paper(printed, page=read.page, is_demo=workshop.is_demo, signer=signer)
     if hand_over(paper.content, read.out):
         print(say("paper-done", record=read.record, file=read.out))

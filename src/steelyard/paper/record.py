@@ -55,7 +55,7 @@ def record_paper(
     if signer is not None:
         files[CONTENT_FILE] = signed_json(printed.export, signer)
     setter = FitToPrint()
-    matter = setter.fit(record_matter(printed, files, told, is_demo=is_demo))
+    matter = setter.fit(record_matter(printed, files, told, is_demo=is_demo, is_signed=signer is not None))
     pictures = {**_signs(), **setter.drawings}
     if printed.logo is not None:
         pictures[LOGO] = as_numbers(printed.logo.content)

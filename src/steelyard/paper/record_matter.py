@@ -24,11 +24,16 @@ FILE_WORDS = {"record.json": "paper-file-record", "check-": "paper-file-form", "
 
 
 def record_matter(
-    printed: RecordToPrint, files: Iterable[str], phases: Sequence[PhaseWords], *, is_demo: bool
+    printed: RecordToPrint,
+    files: Iterable[str],
+    phases: Sequence[PhaseWords],
+    *,
+    is_demo: bool,
+    is_signed: bool,
 ) -> Matter:
     """A record as data of the template `record.typ`; every text is one a person reads.
 
-    files: names of what is attached. phases: every judged one in words.
+    files: names of what is attached. phases: every judged one in words. is_signed: the whole document will be.
     """
     view, mark = printed.view, printed.workshop.decimal_mark
     closed = view.body["closed"]
@@ -66,7 +71,7 @@ def record_matter(
         "files": _section("paper-files", [(name, file_words(name)) for name in files]),
         "files_why": say("paper-files-why"),
         "seal": _section("record-seal", _seal(view)),
-        "seal_why": say("paper-signature-why") if view.body.get("signed") else say("record-seal-why"),
+        "seal_why": say("paper-signature-why" if is_signed else "record-seal-why"),
     }
 
 

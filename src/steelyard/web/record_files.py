@@ -13,7 +13,7 @@ def record_pdf(ask: Ask, record: int, page: str) -> bytes:
     size = page_size(page)
     printed = record_to_print(ask.workshop.ledger, record)
     workshop = ask.workshop
-    signer = workshop.keyring.signer()
+    signer = workshop.keyring.for_leaving()
     return record_paper(printed, page=size, is_demo=workshop.is_demo, signer=signer).content
 
 
@@ -21,10 +21,10 @@ def record_dcc(ask: Ask, record: int) -> bytes:
     """In the open exchange format. Raises NotFound."""
     export = record_export(ask.workshop.ledger, record)
     workshop = ask.workshop
-    signer = workshop.keyring.signer()
+    signer = workshop.keyring.for_leaving()
     return dcc_of(export, workshop=ask.settings.name, is_demo=workshop.is_demo, signer=signer)
 
 
 def record_json(ask: Ask, record: int) -> bytes:
     """All of it, as JSON. Raises NotFound."""
-    return signed_json(record_export(ask.workshop.ledger, record), ask.workshop.keyring.signer())
+    return signed_json(record_export(ask.workshop.ledger, record), ask.workshop.keyring.for_leaving())
