@@ -33,7 +33,7 @@ def record_matter(
 ) -> Matter:
     """A record as data of the template `record.typ`; every text is one a person reads.
 
-    files: names of what is attached. phases: every judged one in words. is_signed: the whole document will be.
+    files: names of what is attached. phases: every judged one in words. is_signed: all of it will be.
     """
     view, mark = printed.view, printed.workshop.decimal_mark
     closed = view.body["closed"]
