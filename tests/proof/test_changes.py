@@ -179,6 +179,11 @@ class TestPages:
         assert seen.standing == Standing.CHANGED
         assert [finding.code for finding in seen.said] == ["proof-added-after"]
 
+    def test_a_signature_that_no_field_names_any_more(self) -> None:
+        seen = seen_in(leaving("pdf").replace(b"/AcroForm", b"/AcroFrom"))
+        assert seen.standing == Standing.CHANGED
+        assert "proof-signature-changed" in [finding.code for finding in seen.said]
+
     def test_bytes_behind_its_end(self) -> None:
         assert standing(leaving("pdf") + b"\n% a note\n") != "intact"
 

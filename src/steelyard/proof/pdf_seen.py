@@ -197,7 +197,9 @@ def _container(signature: Any, certificate: Any) -> bytes:
 
 def _what(data: Mapping[str, Seen], length: int, signatures: list[Any]) -> Iterator[Any]:
     """What can be told of where a document was changed."""
-    ends = max(_end(signature) for signature in signatures)
+    ends = max((_end(signature) for signature in signatures), default=length)
+    if not signatures:
+        yield amiss("proof-signature-changed")
     if ends < length:
         yield amiss("proof-added-after", bytes=length - ends)
     for name, seen in data.items():
