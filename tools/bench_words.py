@@ -14,7 +14,7 @@ Rows = list[list[str]]
 def words(printed: RecordToPrint) -> Matter:
     """What stands on the paper of a record, as our own template gets it."""
     told = phases(printed.view, printed.workshop.decimal_mark)
-    return record_matter(printed, list(printed.files), told, is_demo=False)
+    return record_matter(printed, list(printed.files), told, is_demo=False, is_signed=False)
 
 
 def sections(matter: Matter) -> Iterator[tuple[str, Rows, list[str]]]:
