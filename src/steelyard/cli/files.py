@@ -13,17 +13,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help=say("option-json"))
 
 
-def read_file(name: str) -> bytes:
+def read_file(name: str | Path, *, largest: int | None = None, field: str = "the file") -> bytes:
     """The bytes of a file, at most one more than is allowed.
 
+    largest: of a check form where nothing is said. [bytes] field: of a refusal.
     Raises NotFound where it is not there, InputRefused where it is no file that can be read.
     """
     from steelyard.desk import LARGEST_BYTES
 
     try:
         with Path(name).open("rb") as file:
-            return file.read(LARGEST_BYTES + 1)
+            return file.read((LARGEST_BYTES if largest is None else largest) + 1)
     except FileNotFoundError:
-        raise NotFound(name) from None
+        raise NotFound(str(name)) from None
     except (OSError, ValueError):
-        raise InputRefused("the file", name, "want-readable-file") from None
+        raise InputRefused(field, name, "want-readable-file") from None

@@ -6,6 +6,7 @@ from getpass import getpass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from steelyard.cli.files import read_file
 from steelyard.cli.folder import folder_argument, opened
 from steelyard.cli.new_file import hand_over
 from steelyard.cli.sentences import wrapped
@@ -98,7 +99,7 @@ def back(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
     """The key from a copy, or from the lines of its sheet on standard input."""
     if read.file is not None:
         phrase, _ = asked_phrase(read.phrase_file, is_new=False)
-        aside = workshop.keyring.back_from_file(_content(read.file), phrase)
+        aside = workshop.keyring.back_from_file(read_file(read.file, largest=LARGEST, field="FILE"), phrase)
     else:
         aside = workshop.keyring.back_from_lines(_typed_lines())
     return [say("notice-key-back"), *_laid(aside)]
@@ -117,8 +118,9 @@ def accept(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
     """The key that signed a file is known from now on."""
     from steelyard.desk.signing import accept_key
     from steelyard.proof import fingerprint, read_fingerprint, seen_in
+    from steelyard.proof.holding import LARGEST_BYTES
 
-    public = seen_in(_content(read.file, largest=None)).public
+    public = seen_in(read_file(read.file, largest=LARGEST_BYTES, field="FILE")).public
     if public is None or fingerprint(public) != read_fingerprint(read.fingerprint):
         raise InputRefused("--fingerprint", read.fingerprint, "want-that-fingerprint")
     accept_key(workshop.acting(device=say("device-command-line")), {"name": read.name}, public=public)
@@ -141,7 +143,8 @@ def drop(workshop: "Workshop", read: argparse.Namespace) -> "Sequence[str]":
 def asked_phrase(file: Path | None, *, is_new: bool) -> tuple[str, str]:
     """A pass phrase, and how it was typed the second time: from a file, else asked for without showing it."""
     if file is not None:
-        first = _content(file).decode(errors="replace").partition("\n")[0].rstrip("\r")
+        text = read_file(file, largest=LARGEST, field="FILE").decode(errors="replace")
+        first = text.partition("\n")[0].rstrip("\r")
         return first, first
     first = getpass(say("key-ask-phrase"))
     return first, getpass(say("key-ask-again")) if is_new else first
@@ -162,16 +165,6 @@ def _typed_lines() -> str:
             break
         lines.append(line)
     return "".join(lines)
-
-
-def _content(file: Path, *, largest: int | None = LARGEST) -> bytes:
-    try:
-        with file.open("rb") as opened_file:
-            return opened_file.read(-1 if largest is None else largest)
-    except FileNotFoundError:
-        raise NotFound(str(file)) from None
-    except OSError:
-        raise InputRefused("FILE", file, "want-readable-file") from None
 
 
 ANSWERS = {

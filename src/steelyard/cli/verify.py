@@ -5,9 +5,10 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from steelyard.cli.files import read_file
 from steelyard.cli.folder import folder_argument
 from steelyard.cli.sentences import wrapped
-from steelyard.errors import InputRefused, NotFound
+from steelyard.errors import NotFound
 from steelyard.words import say
 
 if TYPE_CHECKING:
@@ -43,8 +44,9 @@ def _held(read: argparse.Namespace) -> "Held":
     """A file against the workshop's own keys and ledger; where there is no workshop, against itself alone."""
     from steelyard.bootstrap import existing_workshop, find_folder
     from steelyard.proof import hold
+    from steelyard.proof.holding import LARGEST_BYTES
 
-    content = _content(read.file)
+    content = read_file(read.file, largest=LARGEST_BYTES, field="FILE")
     try:
         with existing_workshop(find_folder(read.data)) as workshop:
             return hold(content, workshop.ledger, told=read.fingerprint)
@@ -59,18 +61,6 @@ def _nobodys() -> "Ledger":
     from steelyard.bootstrap import empty_ledger
 
     return empty_ledger()
-
-
-def _content(file: Path) -> bytes:
-    from steelyard.proof.holding import LARGEST_BYTES
-
-    try:
-        with file.open("rb") as opened:
-            return opened.read(LARGEST_BYTES + 1)
-    except FileNotFoundError:
-        raise NotFound(str(file)) from None
-    except OSError:
-        raise InputRefused("FILE", file, "want-readable-file") from None
 
 
 def _lines(held: "Held") -> list[str]:

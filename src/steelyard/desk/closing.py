@@ -11,7 +11,7 @@ from steelyard.desk.guide import learned_gain
 from steelyard.desk.ports import Body, Ledger, Signer
 from steelyard.desk.rack import DUE_AT_ONCE
 from steelyard.desk.record import STOPPED, record_digest
-from steelyard.desk.record_figures import deciding, is_estimated
+from steelyard.desk.record_figures import is_estimated, named_point
 from steelyard.desk.signing import signing_drafts
 from steelyard.desk.turn_readings import turns_done
 from steelyard.errors import Conflict, InputRefused
@@ -189,7 +189,7 @@ def _worst(body: Body, phase: str | None) -> dict[str, Any]:
         for point in content["points"]
         if is_estimated(point)
     ]
-    named = deciding(content) or max(content["points"], key=_reach_percent)
+    named = named_point(content)
     known = named["counted"] if is_estimated(named) else {}
     return {
         "measure": content["limit"]["measure"],
@@ -197,8 +197,3 @@ def _worst(body: Body, phase: str | None) -> dict[str, Any]:
         "worst_percent": known.get("deviation_percent"),
         "worst_expanded_percent": known.get("expanded_percent"),
     }
-
-
-def _reach_percent(point: Mapping[str, Any]) -> float:
-    """|d| + U of a kept point. [%]"""
-    return float(abs(point["counted"]["deviation_percent"]) + point["counted"]["expanded_percent"])

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Self
 
 from steelyard.desk.kits import SORTS
+from steelyard.desk.records_out import RECORD_COLUMNS
 from steelyard.desk.rig_table import MOST_ROWS, PAPER_COLUMNS, RIG_COLUMNS, ROW_FIELDS
 from steelyard.desk.tool_fields import LIMIT_COLUMNS, TEXTS, TOOL_COLUMNS
 from steelyard.desk.typed_table import TEXTUAL
@@ -56,20 +57,7 @@ COLUMNS: Mapping[str, tuple[str, ...]] = {
     RACK: _TOOL,
     RIGS: (*_RIG_MOST, *_RIG_ROWS, "state"),
     HISTORY: ("tool", "day", "verdict", "next_due", "who", "note"),
-    RECORDS: (
-        "record",
-        "day",
-        "tool_number",
-        "title",
-        "verdict",
-        "phase",
-        "worst_target",
-        "deviation_percent",
-        "expanded_percent",
-        "next_due",
-        "who",
-        "digest",
-    ),
+    RECORDS: RECORD_COLUMNS[: RECORD_COLUMNS.index("entry")],
     PULLS: (
         "tool_number",
         "phase",

@@ -61,7 +61,7 @@ def _between(there: Any, here: Any, way: tuple[str, ...]) -> Iterator[Difference
         for number in range(max(len(there), len(here))):
             yield from _between(_at(there, number), _at(here, number), (*way, str(number + 1)))
     elif there != here or isinstance(there, bool) != isinstance(here, bool):
-        yield Difference(" · ".join(map(_plain, way)), _short(there), _short(here))
+        yield Difference(" · ".join(map(harmless, way)), _short(there), _short(here))
 
 
 def _at(rows: list[Any], number: int) -> Any:
@@ -71,9 +71,9 @@ def _at(rows: list[Any], number: int) -> Any:
 def _short(value: Any) -> str:
     if value is None:
         return ""
-    return "…" if isinstance(value, Mapping | list) else _plain(str(value)[:LONGEST])
+    return "…" if isinstance(value, Mapping | list) else harmless(str(value))
 
 
-def _plain(text: str) -> str:
-    """A text from anywhere, fit for a terminal: nothing in it steers one, or turns the line about."""
+def harmless(text: str) -> str:
+    """A text from anywhere, cut short and fit for a terminal: nothing in it steers one or turns a line."""
     return "".join(sign if sign.isprintable() else "·" for sign in text[:LONGEST])

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.book import RecordView, check_form, exported, record_export, record_view
+from steelyard.desk.book import RecordView, check_form, exported, record_view
 from steelyard.desk.ports import KeptFile, Ledger
 from steelyard.desk.workshop import PAPER_SIZES, PaperSize, Settings, settings
 from steelyard.records import AS_FOUND, AS_LEFT, THE_WORKSHOP, Draft, Fields, Kind
@@ -23,7 +23,6 @@ __all__ = [
     "drop_logo",
     "keep_logo",
     "page_size",
-    "record_json",
     "record_to_print",
 ]
 LARGEST_LOGO = 150_000
@@ -68,11 +67,6 @@ def page_size(typed: str) -> PaperSize | None:
     """A size of paper as typed; None where nothing was. Raises InputRefused with the field `page`."""
     chosen = Fields({"page": typed} if typed else {}, place="").choice("page", str, list(PAPER_SIZES))
     return next((size for size in PAPER_SIZES if size == chosen), None)
-
-
-def record_json(ledger: Ledger, record: int) -> bytes:
-    """A record as a file of JSON, in UTF-8. Raises NotFound."""
-    return as_json(record_export(ledger, record))
 
 
 def as_json(export: Mapping[str, Any]) -> bytes:

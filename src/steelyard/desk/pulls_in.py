@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from steelyard.desk.after_turn import wanted_pulls
+from steelyard.desk.every import every
 from steelyard.desk.ports import Body, Find, Wanted
 from steelyard.desk.pulls import (
     PHASES,
@@ -94,13 +95,8 @@ def pulls_taken(find: Find, said: Settings, *, file: str, digest: str) -> Take:
 
 
 def _open_checks(find: Find) -> Iterator[Body]:
-    after: str | None = None
-    while True:
-        found = find(Wanted("check", states=("open",), after=after, most=AT_ONCE))
-        yield from (listed.body for listed in found)
-        if len(found) < AT_ONCE:
-            return
-        after = found[-1].key
+    wanted = Wanted("check", states=("open",), most=AT_ONCE)
+    yield from (listed.body for listed in every(find, wanted))
 
 
 def _in_hand(checks: list[InHand], number: str) -> InHand:

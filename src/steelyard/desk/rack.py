@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from steelyard.desk.acting import Acting
+from steelyard.desk.every import every
 from steelyard.desk.ports import Body, Find, Guard, Wanted
 from steelyard.desk.record import STOPPED
 from steelyard.desk.tool_fields import tool_document
@@ -170,14 +171,9 @@ def namesake(
     find: Find, number: str, *, but: str | None = None, states: tuple[str, ...] = STATES_IN_USE
 ) -> str | None:
     """The subject of a tool in one of some states that has a number; case does not tell two apart."""
-    after = None
-    while True:
-        wanted = Wanted("tool", states=states, words=number, after=after, most=LOOKED_AT_ONCE)
-        found = find(wanted)
-        for listed in found:
-            is_same = str(listed.body["tool"]["number"]).casefold() == number.casefold()
-            if is_same and subject_name(listed.subject) != but:
-                return listed.subject
-        if len(found) < LOOKED_AT_ONCE:
-            return None
-        after = found[-1].key
+    wanted = Wanted("tool", states=states, words=number, most=LOOKED_AT_ONCE)
+    for listed in every(find, wanted):
+        is_same = str(listed.body["tool"]["number"]).casefold() == number.casefold()
+        if is_same and subject_name(listed.subject) != but:
+            return listed.subject
+    return None

@@ -84,3 +84,14 @@ def deciding(content: Mapping[str, Any]) -> Mapping[str, Any] | None:
         [Verdict(point["verdict"]) for point in points], [used_up_percent(point) or 0.0 for point in points]
     )
     return points[place] if place is not None else None
+
+
+def named_point(content: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The point a verdict is told by: the one that decided; without a limit the one farthest off."""
+    points: list[Mapping[str, Any]] = content["points"]
+    return deciding(content) or max(points, key=_reach_percent)
+
+
+def _reach_percent(point: Mapping[str, Any]) -> float:
+    """|d| + U of a kept point. [%]"""
+    return float(abs(point["counted"]["deviation_percent"]) + point["counted"]["expanded_percent"])

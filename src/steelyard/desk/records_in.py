@@ -10,6 +10,7 @@ from string import hexdigits
 from typing import Any
 
 from steelyard.desk.book import SEALED
+from steelyard.desk.every import every
 from steelyard.desk.history_in import history_line, known_tools
 from steelyard.desk.ports import Find, Wanted
 from steelyard.desk.pulls import PHASES
@@ -63,14 +64,8 @@ def _own_digests(find: Find) -> Callable[[str], frozenset[str]]:
 
 
 def _digests(find: Find, day: str) -> Iterator[str]:
-    after: str | None = None
-    while True:
-        wanted = Wanted("check", states=SEALED, day_from=day, day_to=day, after=after, most=AT_ONCE)
-        found = find(wanted)
-        yield from (listed.body["closed"]["digest"] for listed in found)
-        if len(found) < AT_ONCE:
-            return
-        after = found[-1].key
+    wanted = Wanted("check", states=SEALED, day_from=day, day_to=day, most=AT_ONCE)
+    yield from (listed.body["closed"]["digest"] for listed in every(find, wanted))
 
 
 def _as_history(typed: Mapping[str, str], said: Settings) -> dict[str, str]:

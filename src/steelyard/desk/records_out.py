@@ -6,7 +6,7 @@ from typing import Any
 
 from steelyard.desk.book import find_records
 from steelyard.desk.ports import Body, Ledger, Listed
-from steelyard.desk.record_figures import deciding, is_estimated
+from steelyard.desk.record_figures import is_estimated, named_point
 from steelyard.desk.table import Cell
 from steelyard.desk.typed_table import as_shown
 from steelyard.errors import InputRefused
@@ -110,13 +110,7 @@ def _worst(body: Body, phase: str | None) -> Mapping[str, Any] | None:
     """The point that decided; without a limit the one farthest off; None where nothing was judged."""
     if phase is None:
         return None
-    content = body["verdicts"][phase]["content"]
-    return deciding(content) or max(content["points"], key=_reach_percent)
-
-
-def _reach_percent(point: Mapping[str, Any]) -> float:
-    """|d| + U of a kept point. [%]"""
-    return float(abs(point["counted"]["deviation_percent"]) + point["counted"]["expanded_percent"])
+    return named_point(body["verdicts"][phase]["content"])
 
 
 def _pulls(body: Body, names: Mapping[str, str]) -> Iterator[tuple[Cell, ...]]:

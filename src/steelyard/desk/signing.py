@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 import rfc8785
 
 from steelyard.desk.acting import Acting
-from steelyard.desk.book import book_page, record_body
-from steelyard.desk.ports import Body, Ledger, Signer
+from steelyard.desk.book import PAGE, SEALED, record_body
+from steelyard.desk.every import every
+from steelyard.desk.ports import Body, Ledger, Signer, Wanted
 from steelyard.desk.workshop import LONGEST_NAME
 from steelyard.errors import InputRefused
 from steelyard.records import THE_WORKSHOP, Draft, Fields, Kind, Subject
@@ -85,15 +86,10 @@ def sign_record(acting: Acting, record: int) -> bool:
 
 def unsigned_records(ledger: Ledger) -> Iterator[int]:
     """The numbers of the records nobody signed yet, the latest first; read page by page."""
-    after = None
-    while True:
-        page = book_page(ledger, {}, after=after)
-        yield from (
-            int(listed.body["closed"]["record"]) for listed in page.records if not listed.body.get("signed")
-        )
-        if page.older is None:
-            return
-        after = page.older
+    wanted = Wanted("check", states=SEALED, most=PAGE, newest_first=True)
+    for listed in every(ledger.documents, wanted):
+        if not listed.body.get("signed"):
+            yield int(listed.body["closed"]["record"])
 
 
 def accept_key(acting: Acting, typed: Mapping[str, str], *, public: str) -> None:

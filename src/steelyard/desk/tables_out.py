@@ -7,6 +7,7 @@ unit; what stands in `READ_ONLY` comes behind it and is worked out, not typed.
 from collections.abc import Iterator, Mapping
 from datetime import date
 
+from steelyard.desk.every import every
 from steelyard.desk.kits import SORTS
 from steelyard.desk.ports import Body, Ledger, Wanted
 from steelyard.desk.records_out import PULL_COLUMNS, RECORD_COLUMNS, pull_rows, record_rows
@@ -65,15 +66,9 @@ def table_out(ledger: Ledger, what: str, typed: Mapping[str, str]) -> Table:
 
 def _rows(ledger: Ledger, sort: Subject, columns: tuple[str, ...]) -> Iterator[tuple[Cell, ...]]:
     row_of = _tool if sort is Subject.TOOL else _rig
-    after: str | None = None
-    while True:
-        found = ledger.documents(Wanted(sort, after=after, most=AT_ONCE))
-        for listed in found:
-            row = row_of(listed.body)
-            yield tuple(row.get(name) for name in columns)
-        if len(found) < AT_ONCE:
-            return
-        after = found[-1].key
+    for listed in every(ledger.documents, Wanted(sort, most=AT_ONCE)):
+        row = row_of(listed.body)
+        yield tuple(row.get(name) for name in columns)
 
 
 def _tool(body: Body) -> dict[str, Cell]:

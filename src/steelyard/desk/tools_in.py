@@ -5,6 +5,7 @@ import json
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
+from steelyard.desk.every import every
 from steelyard.desk.ports import Body, Dice, Find, Wanted
 from steelyard.desk.tool_fields import (
     LIMIT_COLUMNS,
@@ -80,13 +81,7 @@ def _reading(said: Settings) -> Callable[[Mapping[str, str]], dict[str, Any]]:
 
 def every_tool(find: Find) -> Iterator[tuple[str, Body]]:
     """Subject and document of every tool, retired ones too."""
-    after: str | None = None
-    while True:
-        found = find(Wanted(Subject.TOOL, after=after, most=AT_ONCE))
-        yield from ((listed.subject, listed.body) for listed in found)
-        if len(found) < AT_ONCE:
-            return
-        after = found[-1].key
+    yield from ((listed.subject, listed.body) for listed in every(find, Wanted(Subject.TOOL, most=AT_ONCE)))
 
 
 def new_name(dice: Dice, names: set[str]) -> str:

@@ -11,10 +11,10 @@ from typing import TYPE_CHECKING, Any
 import rfc8785
 
 from steelyard.desk.on_paper import as_json
-from steelyard.desk.signing import signed_message
+from steelyard.desk.signing import ALGORITHM, signed_message
 from steelyard.errors import InputRefused
 from steelyard.findings import Finding
-from steelyard.proof.keys import ALGORITHM, is_signed
+from steelyard.proof.keys import is_signed
 from steelyard.proof.seen import Form, Named, Seen, Standing, amiss
 from steelyard.records import digest_of
 

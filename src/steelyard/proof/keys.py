@@ -16,7 +16,6 @@ from steelyard.proof.weak_keys import is_weak
 if TYPE_CHECKING:
     from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
-ALGORITHM = "Ed25519"
 SEED_BYTES = 32
 FINGERPRINT_DIGITS = 32
 """Of the SHA-256 of a public key: 128 bits, which nobody finds a second key for, and a person can compare."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from steelyard.desk.book import RecordView
+from steelyard.desk.held_against import harmless
 from steelyard.proof.keys import fingerprint
 from steelyard.telling import record_words
 from steelyard.words import say
@@ -12,8 +13,6 @@ from steelyard.words import say
 if TYPE_CHECKING:
     from steelyard.proof.holding import Held
     from steelyard.proof.seen import Seen
-
-TOLD_CUT = 80
 
 
 @dataclass(frozen=True)
@@ -71,13 +70,8 @@ def _record(seen: "Seen") -> str:
 def _said(seen: "Seen", part: str, name: str) -> str:
     """A text in a part of the record in a file; empty where there is none."""
     inside = (seen.export or {}).get(part)
-    return _plain(inside.get(name)) if isinstance(inside, Mapping) else ""
-
-
-def _plain(text: object) -> str:
-    """A text from anywhere, fit for a terminal: nothing in it steers one, or turns the line about."""
-    cut = text[:TOLD_CUT] if isinstance(text, str) else ""
-    return "".join(sign if sign.isprintable() else "·" for sign in cut)
+    text = inside.get(name) if isinstance(inside, Mapping) else None
+    return harmless(text) if isinstance(text, str) else ""
 
 
 def _key(held: "Held") -> str:
